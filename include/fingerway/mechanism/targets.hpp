@@ -1,0 +1,43 @@
+// What this part answers: which pad states sound the note of a line of the fingering table, and which pads matter.
+// It does not search for touches that reach them (candidates).
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "fingerway/mechanism/press.hpp"
+
+namespace fingerway {
+
+/// The states that the pads must have; a pad in none of the sets does not matter.
+struct PadDemand {
+  PadSet closed;
+  PadSet half;
+  PadSet open;
+
+  [[nodiscard]] bool met_by(PadStates states) const {
+    return states.closed.contains_all(closed) && states.half.contains_all(half) &&
+           !(states.closed | states.half).intersects(open);
+  }
+  friend bool operator==(const PadDemand&, const PadDemand&) = default;
+};
+
+/// What sounds the note of one table line.
+struct Target {
+  std::size_t line = 0;                ///< index into Instrument::table
+  PadStates states;                    ///< all pads, as the line's own fingering sets them
+  PadDemand demand;                    ///< while the note lasts
+  std::optional<PadDemand> at_attack;  ///< while a vent is flicked, where the line flicks one
+};
+
+/// One target a table line, in table order.
+///
+/// Pads of the stock mechanism decide. In a register whose rule names a number n of open holes, every pad up to the
+/// first open tone hole matters; below it, of the holes the line leaves open the first n (that one included) must stay
+/// open, and what the line's own touches do there (a fork, a muting key) must be done; nothing else matters: a hole
+/// opened below an open one hardly changes the note, a hole shut there flattens it (tone-hole lattice; common practice
+/// of "leaving fingers down"). Elsewhere every pad matters but those the line's
+/// optional touches move. Pads that a conversion has added must stand as they rest wherever all pads would matter.
+[[nodiscard]] std::vector<Target> targets(const Instrument& instrument);
+
+}  // namespace fingerway

@@ -1,0 +1,42 @@
+// What this part answers: which other notes may be heard while the fingers of a slurred change arrive one by one.
+// It does not price them (weigh).
+#pragma once
+
+#include <map>
+#include <utility>
+#include <vector>
+
+#include "fingerway/plan/played.hpp"
+
+namespace fingerway {
+
+/// A note that may be passed through.
+struct PassingNote {
+  WrittenPitch pitch;
+  double chance = 0.0;  ///< share of the orders in which the fingers may arrive that pass through it
+  int semitones = 0;    ///< distance to the nearer of the two notes, at most 12
+
+  friend bool operator==(const PassingNote&, const PassingNote&) = default;
+};
+
+/// Passing notes of changes on one instrument; remembers what it has worked out.
+class PassingNotes {
+ public:
+  explicit PassingNotes(const Played& played) : played_(played) {}
+
+  /// Worst first. Every finger's change counts as one; orders are taken as equally likely. Beyond four moving fingers
+  /// only the states with one finger early or one late are looked at.
+  [[nodiscard]] std::vector<PassingNote> between(WrittenPitch from_pitch, const Candidate& from, WrittenPitch to_pitch,
+                                                 const Candidate& to);
+  /// Sum of chance times semitones over between().
+  [[nodiscard]] double expected_semitones(WrittenPitch from_pitch, const Candidate& from, WrittenPitch to_pitch,
+                                          const Candidate& to);
+
+ private:
+  [[nodiscard]] const std::vector<WrittenPitch>& sounded(TouchSet pressed, TouchSet half);
+
+  const Played& played_;
+  std::map<PadStates, std::vector<WrittenPitch>> sounded_;
+};
+
+}  // namespace fingerway

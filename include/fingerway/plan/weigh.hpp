@@ -1,0 +1,56 @@
+// What this part answers: how time, awkwardness and tone are weighed against each other for the choice.
+// It is the only place where they meet; what is reported is never weighed.
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "fingerway/music/passage.hpp"
+#include "fingerway/plan/played.hpp"
+#include "fingerway/search/layers.hpp"
+
+namespace fingerway {
+
+/// What a fingering costs by itself, each in points.
+enum class NoteTerm : std::uint8_t { standing, traits, dynamic, doubtful, spare, shading, strain };
+inline constexpr std::size_t note_term_count = 7;
+[[nodiscard]] std::string_view words(NoteTerm term);
+
+struct NoteCost {
+  std::array<double, note_term_count> terms{};
+
+  [[nodiscard]] Points total() const;
+};
+
+/// A note's demands on its fingering.
+struct NoteContext {
+  Ms length{0};
+  Dynamic dynamic = Dynamic::unmarked;
+  bool trilled = false;  ///< trill-only fingerings are at home here
+};
+
+/// What it costs to play a note with a candidate held as in `posture`.
+[[nodiscard]] NoteCost note_cost(const Played& played, const Candidate& candidate, const Posture& posture,
+                                 const NoteContext& context);
+
+/// What a change costs the choice, each in points; they sum to its weight.
+enum class StepTerm : std::uint8_t { effort, tightness, overload, gap, passing };
+inline constexpr std::size_t step_term_count = 5;
+[[nodiscard]] std::string_view words(StepTerm term);
+
+struct StepCost {
+  std::array<double, step_term_count> terms{};
+
+  [[nodiscard]] Points total() const;
+};
+
+/// `passing` is the expected distance of wrong notes passed, in semitones (passing.hpp).
+[[nodiscard]] StepCost step_cost(const MotionNumbers& numbers, const Step& step, const StepContext& context,
+                                 double passing);
+
+/// Points as the search counts them: micro-points, rounded, so that ties are exact.
+[[nodiscard]] Weight weight(Points points);
+/// A load as the search counts it: millionths, rounded.
+[[nodiscard]] Load load_units(double load);
+
+}  // namespace fingerway

@@ -1,0 +1,35 @@
+// What this part answers: reading a whole file, and writing several so that all of them appear whole or none does.
+#pragma once
+
+#include <filesystem>
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace fingerway {
+
+/// Throws FileError.
+[[nodiscard]] std::string read_file(const std::filesystem::path& file);
+
+/// Files to be written together. "-" stands for standard output.
+class Outputs {
+ public:
+  /// Nothing is written yet. An empty path is no output.
+  void add(const std::string& path, std::string content);
+  /// Writes every file under a temporary name beside its place, then renames them; then prints what goes to standard
+  /// output. Throws FileError, leaving what was there before.
+  void write(std::ostream& standard_output) const;
+  [[nodiscard]] bool to_standard_output() const { return to_standard_output_; }
+  /// The paths written, in the order added.
+  [[nodiscard]] std::vector<std::string> paths() const;
+
+ private:
+  struct Output {
+    std::string path;
+    std::string content;
+  };
+  std::vector<Output> outputs_;
+  bool to_standard_output_ = false;
+};
+
+}  // namespace fingerway

@@ -1,0 +1,261 @@
+#include "requests.hpp"
+
+#include <algorithm>
+
+#include "data_folders.hpp"
+#include "fingerway/base/errors.hpp"
+#include "fingerway/read/motion_file.hpp"
+#include "fingerway/read/musicxml.hpp"
+
+namespace fingerway {
+namespace {
+
+constexpr std::size_t most_messages = 8;
+
+std::vector<std::string> measure_names(const Passage& passage) {
+  std::vector<std::string> names;
+  for (const Measure& measure : passage.measures) names.push_back(measure.name);
+  return names;
+}
+
+std::string measure_hint(const Passage& passage, const std::string& asked) {
+  const std::vector<std::string> names = measure_names(passage);
+  const std::string near = nearest_word(asked, names);
+  const std::string range = names.empty() ? "the part has no bars" : "bars " + names.front() + " to " + names.back();
+  return near.empty() ? range : range + "; did you mean " + near + "?";
+}
+
+Passage cut(const Passage& passage, const std::string& asked) {
+  // A bar's printed name may itself hold a hyphen, so a whole name is tried first.
+  std::string first = asked;
+  std::string last = asked;
+  if (!find_measure(passage, asked)) {
+    const std::size_t dash = asked.find('-');
+    first = asked.substr(0, dash);
+    last = dash == std::string::npos ? first : asked.substr(dash + 1);
+  }
+  const Place place{.file = passage.file, .line = 0, .column = 0, .within = "part " + passage.part_id};
+  for (const std::string& name : {first, last}) {
+    if (!find_measure(passage, name)) {
+      throw InputError(Fault{place, "no bar '" + name + "'", measure_hint(passage, name)});
+    }
+  }
+  if (*find_measure(passage, last) < *find_measure(passage, first)) {
+    throw InputError(Fault{place, "bar '" + last + "' comes before bar '" + first + "'", "write --bars FIRST-LAST"});
+  }
+  Passage part = bars(passage, first, last);
+  if (part.notes.empty()) throw InputError(Fault{place, "no notes in bars " + asked, ""});
+  return part;
+}
+
+/// Collects faults of one choices file while its names are looked up.
+class Resolver {
+ public:
+  Resolver(const Passage& passage, const Played& played) : passage_(passage), played_(played) {}
+
+  Choices resolve(const ChoicesFile& file) {
+    for (const WrittenPin& pin : file.pins) add_pin(pin);
+    for (const WrittenStretch& ban : file.bans) {
+      if (const auto span = stretch(ban)) {
+        choices_.bans.push_back({.first = span->first, .last = span->last, .touches = touches(ban.touches, ban.place)});
+      }
+    }
+    for (const WrittenStretch& hold : file.holds) {
+      if (const auto span = stretch(hold)) {
+        choices_.holds.push_back(
+            {.first = span->first, .last = span->last, .touches = touches(hold.touches, hold.place)});
+      }
+    }
+    if (!faults_.empty()) throw InputError(faults_);
+    require_possible(file);
+    return choices_;
+  }
+
+ private:
+  struct Span {
+    std::size_t first;
+    std::size_t last;
+  };
+
+  TouchSet touches(const std::vector<std::string>& names, const Place& place) {
+    TouchSet set;
+    for (const std::string& name : names) {
+      if (const auto touch = find_touch(played_.instrument, name)) {
+        set.insert(*touch);
+        continue;
+      }
+      std::vector<std::string> known;
+      for (const Touch& touch : played_.instrument.touches) known.push_back(full_name(touch));
+      const std::string near = nearest_word(name, known);
+      faults_.push_back({place, "no touch '" + name + "' on " + stacked_id(played_.instrument),
+                         near.empty() ? "fingerway chart lists the touches" : "did you mean '" + near + "'?"});
+    }
+    return set;
+  }
+
+  std::optional<std::size_t> note(const BarBeat& at, const Place& place) {
+    try {
+      return note_at(passage_, at, place);
+    } catch (const InputError& error) {
+      faults_.insert(faults_.end(), error.faults().begin(), error.faults().end());
+      return std::nullopt;
+    }
+  }
+
+  void add_pin(const WrittenPin& pin) {
+    Pin resolved;
+    resolved.whole = pin.whole;
+    resolved.fingering.half = touches(pin.touches.half, pin.place);
+    resolved.fingering.pressed = touches(pin.touches.press, pin.place) | resolved.fingering.half;
+    resolved.fingering.flicked = touches(pin.touches.flick, pin.place);
+    const auto at = note(pin.at, pin.place);
+    if (!at) return;
+    resolved.note = *at;
+    const WrittenPitch pitch = passage_.notes[*at].pitch;
+    if (faults_.empty() && pin.whole &&
+        !as_candidate(played_.instrument, played_.derivation, pitch, resolved.fingering)) {
+      faults_.push_back({pin.place,
+                         "these touches do not sound " + name(passage_.notes[*at].spelling) + " on " +
+                             stacked_id(played_.instrument),
+                         "fingerway chart lists what does; with: [...] asks for some touches only"});
+    }
+    choices_.pins.push_back(resolved);
+  }
+
+  std::optional<Span> stretch(const WrittenStretch& written) {
+    Span span{.first = 0, .last = passage_.notes.size() - 1};
+    if (written.from) {
+      const auto first = note(*written.from, written.place);
+      if (!first) return std::nullopt;
+      span.first = *first;
+    }
+    if (written.to) {
+      const auto last = written.to->beat ? note(*written.to, written.place) : last_of(written.to->bar, written.place);
+      if (!last) return std::nullopt;
+      span.last = *last;
+    }
+    if (span.last < span.first) {
+      faults_.push_back({written.place, "the stretch ends before it starts", ""});
+      return std::nullopt;
+    }
+    return span;
+  }
+
+  std::optional<std::size_t> last_of(const std::string& bar, const Place& place) {
+    auto found = note({.bar = bar, .beat = {}}, place);
+    if (!found) return found;
+    const std::uint32_t measure = passage_.notes[*found].place.measure;
+    while (*found + 1 < passage_.notes.size() && passage_.notes[*found + 1].place.measure == measure) ++*found;
+    return found;
+  }
+
+  /// Choices that leave a note without any fingering contradict each other, or ask for what the instrument has not.
+  void require_possible(const ChoicesFile& file) {
+    const PassageGraph graph = passage_graph(played_, passage_, choices_);
+    for (std::size_t i = 0; i < graph.layers.size(); ++i) {
+      const bool playable = !played_.derivation.of(passage_.notes[i].pitch).empty();
+      if (!playable || !graph.layers[i].candidates.empty()) continue;
+      faults_.push_back({{.file = file.file, .line = 0, .column = 0, .within = {}},
+                         "the choices leave no fingering for " + name(passage_.notes[i].spelling) + " in bar " +
+                             passage_.measures[passage_.notes[i].place.measure].name + ", beat " +
+                             beat_name(passage_, passage_.notes[i]),
+                         "loosen a pin, ban or hold there"});
+      if (faults_.size() >= most_messages) break;
+    }
+    if (!faults_.empty()) throw InputError(faults_);
+  }
+
+  const Passage& passage_;
+  const Played& played_;
+  Choices choices_;
+  std::vector<Fault> faults_;
+};
+
+}  // namespace
+
+Passage load_passage(const ScoreRequest& request) {
+  Passage passage = read_musicxml(request.file, {.part = request.part, .voice = request.voice});
+  if (!request.bars.empty()) passage = cut(passage, request.bars);
+  if (request.tempo) passage.tempo = passage.tempo.starting_at(Qpm(*request.tempo));
+  return passage;
+}
+
+Played load_played(const PlayedRequest& request, const InstrumentFolders& folders) {
+  Instrument instrument = read_instrument(request.instrument, folders);
+  for (const std::string& id : request.latches) {
+    const auto latch = find_latch(instrument, id);
+    if (!latch) {
+      std::vector<std::string> known;
+      for (const Latch& l : instrument.latches) known.push_back(l.id);
+      const std::string near = nearest_word(id, known);
+      throw InputError(Fault{{.file = instrument.file, .line = 0, .column = 0, .within = {}},
+                             "no latch '" + id + "'",
+                             near.empty() ? "" : "did you mean '" + near + "'?"});
+    }
+    instrument.engaged.insert(*latch);
+  }
+  return played(std::move(instrument), read_motion_numbers(motion_file(folders)), request.level);
+}
+
+Choices resolve(const ChoicesFile& file, const Passage& passage, const Played& played) {
+  return Resolver(passage, played).resolve(file);
+}
+
+std::size_t note_at(const Passage& passage, const BarBeat& at, const Place& place) {
+  const auto measure = find_measure(passage, at.bar);
+  if (!measure) throw InputError(Fault{place, "no bar '" + at.bar + "'", measure_hint(passage, at.bar)});
+  std::optional<std::size_t> sounding;
+  std::string beats;
+  for (std::size_t i = 0; i < passage.notes.size(); ++i) {
+    if (passage.notes[i].place.measure != *measure) continue;
+    if (!at.beat) return i;
+    beats += (beats.empty() ? "" : ", ") + beat_name(passage, passage.notes[i]);
+    if (beat_of(passage, passage.notes[i]) <= *at.beat) sounding = i;
+    if (beat_of(passage, passage.notes[i]) == *at.beat) break;
+  }
+  if (sounding && beat_of(passage, passage.notes[*sounding]) == *at.beat) return *sounding;
+  throw InputError(Fault{place, at.beat ? "no note starts there" : "no note starts in bar '" + at.bar + "'",
+                         beats.empty() ? "" : "notes of bar " + at.bar + " start at beats " + beats});
+}
+
+std::vector<Fault> unplayable(const Passage& passage, const Played& played, const Plan& plan) {
+  std::vector<Fault> faults;
+  const Instrument& instrument = played.instrument;
+  const std::string range =
+      name(chart_spelling(instrument.lowest)) + " to " + name(chart_spelling(instrument.highest));
+  std::size_t more = 0;
+  for (std::size_t i = 0; i < plan.notes.size(); ++i) {
+    if (plan.notes[i].candidate) continue;
+    if (faults.size() == most_messages) {
+      ++more;
+      continue;
+    }
+    const NoteEvent& note = passage.notes[i];
+    const bool outside = note.pitch < instrument.lowest || instrument.highest < note.pitch;
+    faults.push_back({{.file = passage.file,
+                       .line = 0,
+                       .column = 0,
+                       .within = "part " + passage.part_id + " measure " + passage.measures[note.place.measure].name},
+                      "no fingering for " + name(note.spelling) + " on " + stacked_id(instrument),
+                      outside ? "its range is " + range : "the fingering table has none for this note"});
+  }
+  if (more > 0) {
+    faults.push_back({{.file = passage.file, .line = 0, .column = 0, .within = "part " + passage.part_id},
+                      "no fingering for " + std::to_string(more) + " more notes",
+                      "is this the right part, and the right instrument?"});
+  }
+  return faults;
+}
+
+WrittenPitch pitch_named(const std::string& text, const Instrument& instrument) {
+  const auto spelling = parse_spelling(text);
+  if (!spelling) throw InputError(Fault{{}, "'" + text + "' is not a note name", "as Db2, F#3, C4 (middle C)"});
+  const WrittenPitch pitch = written(*spelling);
+  if (pitch < instrument.lowest || instrument.highest < pitch) {
+    throw InputError(Fault{{}, text + " is outside the range of " + stacked_id(instrument),
+                           name(chart_spelling(instrument.lowest)) + " to " + name(chart_spelling(instrument.highest))});
+  }
+  return pitch;
+}
+
+}  // namespace fingerway

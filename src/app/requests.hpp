@@ -1,0 +1,48 @@
+// What this part answers: what a user asks for, as values, and the passage, instrument and choices it refers to.
+// The command line fills requests; it prints nothing itself.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fingerway/plan/plan.hpp"
+#include "fingerway/read/choices_file.hpp"
+#include "fingerway/read/instrument_files.hpp"
+
+namespace fingerway {
+
+/// Which line of which score, from where to where, how fast.
+struct ScoreRequest {
+  std::string file;
+  std::string part;
+  std::string voice;
+  std::string bars;                   ///< "3-8" or "3", by printed names; empty: all
+  std::optional<double> tempo;        ///< quarter notes a minute at the start
+};
+
+/// Which instrument in whose hands.
+struct PlayedRequest {
+  std::string instrument;
+  Level level = Level::amateur;
+  std::vector<std::string> latches;   ///< set before playing
+};
+
+[[nodiscard]] Passage load_passage(const ScoreRequest& request);
+[[nodiscard]] Played load_played(const PlayedRequest& request, const InstrumentFolders& folders);
+
+/// The choices of a file tied to the notes of a passage. Throws InputError: no such bar, no note there, unknown touch, a
+/// pin that does not sound its note.
+[[nodiscard]] Choices resolve(const ChoicesFile& file, const Passage& passage, const Played& played);
+
+/// The note that sounds at a bar and beat, or starts the bar. Throws InputError naming the place.
+[[nodiscard]] std::size_t note_at(const Passage& passage, const BarBeat& at, const Place& place);
+
+/// What a passage written for another transposition, or out of the instrument's range, must tell: one message each, at
+/// most a handful, for notes the plan leaves without a fingering.
+[[nodiscard]] std::vector<Fault> unplayable(const Passage& passage, const Played& played, const Plan& plan);
+
+/// Reads a pitch name from the command line. Throws InputError.
+[[nodiscard]] WrittenPitch pitch_named(const std::string& text, const Instrument& instrument);
+
+}  // namespace fingerway

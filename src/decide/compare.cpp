@@ -1,0 +1,54 @@
+#include "fingerway/decide/compare.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <set>
+
+namespace fingerway {
+namespace {
+
+std::optional<Fingering> fingering(const std::optional<Candidate>& candidate) {
+  return candidate ? std::optional(candidate->fingering) : std::nullopt;
+}
+
+/// Touch sets of the two instruments agree by index: a conversion keeps the stock touches where they are.
+bool same_moves(const std::optional<Arrival>& a, const std::optional<Arrival>& b) {
+  if (a.has_value() != b.has_value()) return false;
+  if (!a) return true;
+  return std::ranges::equal(a->moves, b->moves, [](const FingerMove& x, const FingerMove& y) {
+    return x.finger == y.finger && x.move.kind == y.move.kind && x.from == y.from && x.to == y.to;
+  });
+}
+
+void keep_pitches(std::vector<SoundedFingering>& list, const std::set<WrittenPitch>& pitches) {
+  std::erase_if(list, [&](const SoundedFingering& f) { return !pitches.contains(f.pitch); });
+}
+
+}  // namespace
+
+Comparison compare(const Played& stock, const Played& converted, const Passage& passage, const PlanRequest& request) {
+  Comparison result;
+  result.stock = plan_passage(stock, passage, request).front();
+  result.converted = plan_passage(converted, passage, request).front();
+  for (std::size_t i = 0; i < passage.notes.size(); ++i) {
+    const PlannedNote& a = result.stock.notes[i];
+    const PlannedNote& b = result.converted.notes[i];
+    const bool other_fingering =
+        fingering(a.candidate) != fingering(b.candidate) || fingering(a.other) != fingering(b.other);
+    const bool other_way = !same_moves(a.arrive, b.arrive);
+    if (other_fingering || other_way) {
+      result.differing.push_back({.note = i, .fingering_differs = other_fingering, .arrival_differs = other_way});
+    }
+  }
+  std::set<WrittenPitch> pitches;
+  for (const NoteEvent& note : passage.notes) {
+    pitches.insert(note.pitch);
+    if (note.other) pitches.insert(written(*note.other));
+  }
+  result.here = difference(stock.instrument, stock.derivation, converted.instrument, converted.derivation);
+  keep_pitches(result.here.gained, pitches);
+  keep_pitches(result.here.lost, pitches);
+  return result;
+}
+
+}  // namespace fingerway

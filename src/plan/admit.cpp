@@ -1,0 +1,120 @@
+#include "admit.hpp"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+namespace fingerway {
+namespace {
+
+/// Touches the player wants down on a note: they need no other reason to be held.
+TouchSet asked_for(const Choices& choices, const AdmitNote& entry) {
+  TouchSet touches;
+  if (!entry.bound) return touches;
+  for (const Pin& pin : choices.pins) {
+    if (pin.note == entry.note) touches |= pin.fingering.pressed;
+  }
+  for (const HeldTouch& hold : choices.holds) {
+    if (hold.first <= entry.note && entry.note <= hold.last) touches |= hold.touches;
+  }
+  return touches;
+}
+
+class Admission {
+ public:
+  Admission(const Played& played, const std::vector<AdmitNote>& notes, const Choices& choices)
+      : played_(played), notes_(notes), choices_(choices) {
+    lean_.resize(notes.size());
+    used_.resize(notes.size());
+    for (std::size_t i = 0; i < notes.size(); ++i) {
+      for (const Candidate& c : played.derivation.of(notes[i].pitch)) {
+        if (permitted(i, c)) lean_[i].push_back(c);
+      }
+      add_whole_pin(i);
+      for (const Candidate& c : lean_[i]) {
+        for (std::size_t f = 0; f < finger_count; ++f) used_[i][f] |= HoldMask{1} << c.hold[f];
+      }
+    }
+  }
+
+  std::vector<Candidate> at(std::size_t i) {
+    std::vector<Candidate> admitted = lean_[i];
+    HandMask wanted = used_[i];
+    for (std::size_t j = first_neighbour(i); j < notes_.size() && near(i, j); ++j) {
+      for (std::size_t f = 0; f < finger_count; ++f) wanted[f] |= used_[j][f];
+    }
+    const int asked = want_asked(i, wanted);
+    for (const Candidate& c : held(notes_[i].pitch, wanted, most_held_fingers + asked)) {
+      if (permitted(i, c) && std::ranges::find(admitted, c) == admitted.end()) admitted.push_back(c);
+    }
+    return admitted;
+  }
+
+ private:
+  [[nodiscard]] bool permitted(std::size_t i, const Candidate& c) const {
+    return !notes_[i].bound || allowed(choices_, notes_[i].note, c.fingering);
+  }
+
+  /// A pinned fingering is admitted however odd, as long as it sounds the note.
+  void add_whole_pin(std::size_t i) {
+    if (!notes_[i].bound) return;
+    for (const Pin& pin : choices_.pins) {
+      if (pin.note != notes_[i].note || !pin.whole) continue;
+      const auto c = as_candidate(played_.instrument, played_.derivation, notes_[i].pitch, pin.fingering);
+      if (c && permitted(i, *c) && std::ranges::find(lean_[i], *c) == lean_[i].end()) lean_[i].push_back(*c);
+    }
+  }
+
+  /// Adds every hold with a touch the player asks for; returns how many fingers that concerns.
+  int want_asked(std::size_t i, HandMask& wanted) const {
+    const TouchSet asked = asked_for(choices_, notes_[i]);
+    int fingers = 0;
+    for (Finger finger : all_fingers) {
+      const TouchSet own = held_by(played_.instrument, asked, finger);
+      if (own.empty()) continue;
+      ++fingers;
+      const auto& holds = played_.derivation.holds[index(finger)];
+      for (std::size_t h = 0; h < holds.size(); ++h) {
+        if (holds[h].touches.contains_all(own)) wanted[index(finger)] |= HoldMask{1} << h;
+      }
+    }
+    return fingers;
+  }
+
+  const std::vector<Candidate>& held(WrittenPitch pitch, const HandMask& wanted, int most) {
+    const auto [entry, is_new] = held_.try_emplace({pitch, wanted, most});
+    if (is_new) entry->second = held_through(played_.instrument, played_.derivation, pitch, wanted, most);
+    return entry->second;
+  }
+
+  [[nodiscard]] bool near(std::size_t i, std::size_t j) const {
+    const std::size_t a = notes_[i].note;
+    const std::size_t b = notes_[j].note;
+    return (a > b ? a - b : b - a) <= hold_reach;
+  }
+
+  [[nodiscard]] std::size_t first_neighbour(std::size_t i) const {
+    std::size_t j = i;
+    while (j > 0 && near(i, j - 1)) --j;
+    return j;
+  }
+
+  const Played& played_;
+  const std::vector<AdmitNote>& notes_;
+  const Choices& choices_;
+  std::vector<std::vector<Candidate>> lean_;
+  std::vector<HandMask> used_;  ///< holds that lean fingerings of each entry use
+  std::map<std::tuple<WrittenPitch, HandMask, int>, std::vector<Candidate>> held_;
+};
+
+}  // namespace
+
+std::vector<std::vector<Candidate>> admit(const Played& played, const std::vector<AdmitNote>& notes,
+                                          const Choices& choices) {
+  Admission admission(played, notes, choices);
+  std::vector<std::vector<Candidate>> admitted(notes.size());
+  for (std::size_t i = 0; i < notes.size(); ++i) admitted[i] = admission.at(i);
+  return admitted;
+}
+
+}  // namespace fingerway

@@ -1,0 +1,85 @@
+#include "fingerway/plan/passing.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <cstdlib>
+
+namespace fingerway {
+namespace {
+
+/// One finger's part of a change: what it lets go and what it presses.
+struct Part {
+  TouchSet off, on;
+  TouchSet half_off, half_on;
+};
+
+std::vector<Part> parts_of(const Played& played, const Fingering& from, const Fingering& to) {
+  std::vector<Part> parts;
+  for (Finger finger : all_fingers) {
+    const auto by = [&](TouchSet set) { return held_by(played.instrument, set, finger); };
+    const Part part{.off = by(from.pressed - to.pressed),
+                    .on = by(to.pressed - from.pressed),
+                    .half_off = by(from.half - to.half),
+                    .half_on = by(to.half - from.half)};
+    if (!(part.off | part.on | part.half_off | part.half_on).empty()) parts.push_back(part);
+  }
+  return parts;
+}
+
+double orders_through(int fingers, int arrived) {
+  double ways = 1.0;  // fingers over arrived
+  for (int i = 1; i <= arrived; ++i) ways = ways * (fingers - arrived + i) / i;
+  return 1.0 / ways;
+}
+
+bool looked_at(int fingers, int arrived) { return fingers <= 4 || arrived == 1 || arrived == fingers - 1; }
+
+}  // namespace
+
+const std::vector<WrittenPitch>& PassingNotes::sounded(TouchSet pressed, TouchSet half) {
+  const PadStates pads = press(played_.works, pressed, half);
+  const auto [entry, is_new] = sounded_.try_emplace(pads);
+  if (is_new) entry->second = sounded_by(played_.instrument, played_.derivation.targets, pads);
+  return entry->second;
+}
+
+std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Candidate& from, WrittenPitch to_pitch,
+                                               const Candidate& to) {
+  const std::vector<Part> parts = parts_of(played_, from.fingering, to.fingering);
+  const int fingers = static_cast<int>(parts.size());
+  std::vector<PassingNote> notes;
+  for (unsigned arrived = 1; arrived + 1 < (1U << parts.size()); ++arrived) {
+    const int count = std::popcount(arrived);
+    if (!looked_at(fingers, count)) continue;
+    TouchSet pressed = from.fingering.pressed;
+    TouchSet half = from.fingering.half;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      if ((arrived >> i & 1U) == 0) continue;
+      pressed = (pressed - parts[i].off) | parts[i].on;
+      half = (half - parts[i].half_off) | parts[i].half_on;
+    }
+    const auto& heard = sounded(pressed, half & pressed);
+    const bool safe =
+        heard.empty() || std::ranges::any_of(heard, [&](WrittenPitch p) { return p == from_pitch || p == to_pitch; });
+    if (safe) continue;
+    const WrittenPitch pitch = heard.front();
+    const int away = std::min({std::abs((pitch - from_pitch).count), std::abs((pitch - to_pitch).count), 12});
+    const auto known = std::ranges::find(notes, pitch, &PassingNote::pitch);
+    if (known == notes.end()) {
+      notes.push_back({.pitch = pitch, .chance = orders_through(fingers, count), .semitones = away});
+    } else {
+      known->chance += orders_through(fingers, count);
+    }
+  }
+  std::ranges::stable_sort(notes, std::greater{}, [](const PassingNote& n) { return n.chance * n.semitones; });
+  return notes;
+}
+
+double PassingNotes::expected_semitones(WrittenPitch from_pitch, const Candidate& from, WrittenPitch to_pitch,
+                                        const Candidate& to) {
+  double sum = 0.0;
+  for (const PassingNote& note : between(from_pitch, from, to_pitch, to)) sum += note.chance * note.semitones;
+  return sum;
+}
+
+}  // namespace fingerway

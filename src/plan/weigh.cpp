@@ -1,0 +1,128 @@
+#include "fingerway/plan/weigh.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace fingerway {
+namespace {
+
+bool drawback(Trait trait) {
+  switch (trait) {
+    case Trait::sharp:
+    case Trait::flat:
+    case Trait::stuffy:
+    case Trait::unstable:
+    case Trait::resistant:
+      return true;
+    case Trait::soft:
+    case Trait::stable:
+    case Trait::resonant:
+      break;
+  }
+  return false;
+}
+
+bool against(Trait trait, Dynamic dynamic) {
+  switch (trait) {
+    case Trait::soft:
+    case Trait::stuffy:
+      return dynamic >= Dynamic::f;
+    case Trait::unstable:
+    case Trait::resistant:
+      return dynamic >= Dynamic::f || (dynamic >= Dynamic::ppp && dynamic <= Dynamic::p);
+    case Trait::sharp:
+    case Trait::flat:
+    case Trait::stable:
+    case Trait::resonant:
+      break;
+  }
+  return false;
+}
+
+}  // namespace
+
+std::string_view words(NoteTerm term) {
+  switch (term) {
+    case NoteTerm::standing:
+      return "alternate or trill fingering";
+    case NoteTerm::traits:
+      return "tuning or tone drawbacks, as long as the note lasts";
+    case NoteTerm::dynamic:
+      return "against the dynamic";
+    case NoteTerm::doubtful:
+      return "doubtful source";
+    case NoteTerm::spare:
+      return "touches held without need";
+    case NoteTerm::shading:
+      return "pads shut below the note";
+    case NoteTerm::strain:
+      break;
+  }
+  return "reach";
+}
+
+std::string_view words(StepTerm term) {
+  switch (term) {
+    case StepTerm::effort:
+      return "awkwardness, weighed by how fast it must go";
+    case StepTerm::tightness:
+      return "little time";
+    case StepTerm::overload:
+      return "too little time";
+    case StepTerm::gap:
+      return "audible gap";
+    case StepTerm::passing:
+      break;
+  }
+  return "passing notes";
+}
+
+Points NoteCost::total() const { return Points(std::accumulate(terms.begin(), terms.end(), 0.0)); }
+Points StepCost::total() const { return Points(std::accumulate(terms.begin(), terms.end(), 0.0)); }
+
+NoteCost note_cost(const Played& played, const Candidate& candidate, const Posture& posture,
+                   const NoteContext& context) {
+  const MotionNumbers& n = played.hand.numbers();
+  const TableFingering& line = played.instrument.table[candidate.line];
+  const double seconds = context.length.count() / 1000.0;
+  NoteCost cost;
+  auto term = [&](NoteTerm name) -> double& { return cost.terms[static_cast<std::size_t>(name)]; };
+  if (line.standing == Standing::alternate) {
+    term(NoteTerm::standing) = n.alternate_points.value + n.alternate_points_per_second.value * seconds;
+  } else if (line.standing == Standing::trill_only && !context.trilled) {
+    term(NoteTerm::standing) = n.trill_only_points.value + n.trill_only_points_per_second.value * seconds;
+  }
+  for (Trait trait : line.traits) {
+    if (drawback(trait)) term(NoteTerm::traits) += n.trait_points_per_second.value * seconds;
+    if (against(trait, context.dynamic)) term(NoteTerm::dynamic) += n.dynamic_points.value;
+  }
+  if (doubtful(line.evidence.confidence)) term(NoteTerm::doubtful) = n.doubtful_points.value;
+  if (!line.confirmed_whole) term(NoteTerm::doubtful) += n.doubtful_points.value;
+  // Only what the candidate adds to its table line counts: the line's own muting keys are meant.
+  const TouchSet added = candidate.spare - line.fingering.pressed;
+  term(NoteTerm::spare) = n.spare_points.value * added.size();
+  const PadStates pads = press(played.works, candidate.fingering.pressed, candidate.fingering.half);
+  const PadSet shut = pads.closed - played.derivation.targets[candidate.line].states.closed;
+  term(NoteTerm::shading) = n.shade_points_per_second.value * seconds * shut.size();
+  term(NoteTerm::strain) = strain(played.hand, posture).value();
+  return cost;
+}
+
+StepCost step_cost(const MotionNumbers& n, const Step& step, const StepContext& context, double passing) {
+  const double load = step.load(context.available);
+  StepCost cost;
+  auto term = [&](StepTerm name) -> double& { return cost.terms[static_cast<std::size_t>(name)]; };
+  // A change that has a second to happen in is hardly felt; the same change at the limit is.
+  term(StepTerm::effort) = step.awkwardness().value() * (n.effort_floor.value + std::min(load, 1.5));
+  term(StepTerm::tightness) = n.tightness_points.value * std::min(load, 1.0) * std::min(load, 1.0);
+  term(StepTerm::overload) = n.overload_points.value * std::max(0.0, load - 1.0);
+  term(StepTerm::gap) = n.gap_points.value * step.gap.count();
+  term(StepTerm::passing) = n.blip_points.value * passing;
+  return cost;
+}
+
+Weight weight(Points points) { return static_cast<Weight>(std::llround(points.value() * 1e6)); }
+Load load_units(double load) { return static_cast<Load>(std::llround(std::min(load, 1e6) * 1e6)); }
+
+}  // namespace fingerway

@@ -1,0 +1,42 @@
+// What this part answers: what is wrong with a score and what was left out, each with its place in words.
+// It does not decide what is a fault; it never throws before it is asked to.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "fingerway/base/errors.hpp"
+#include "fingerway/music/passage.hpp"
+
+namespace fingerway {
+
+/// Faults and remarks of one reading, told at the measure being read.
+class Findings {
+ public:
+  Findings(std::string file, std::string part_id);
+
+  /// From now on, findings belong to the measure of this printed name.
+  void at_measure(const std::string& printed_name) { measure_ = printed_name; }
+  /// From now on, findings belong to the part as a whole.
+  void at_part() { measure_.clear(); }
+
+  /// Keeps the first faults and counts the rest.
+  void fault(std::string what, std::string hint = {});
+  /// Keeps a remark; one that repeats the last is left out.
+  void remark(std::string what);
+
+  /// Throws InputError when there was any fault.
+  void throw_if_any();
+  [[nodiscard]] std::vector<Remark> take_remarks() { return std::move(remarks_); }
+
+ private:
+  std::string file_;
+  std::string part_id_;
+  std::string measure_;
+  std::vector<Fault> faults_;
+  std::size_t untold_ = 0;
+  std::vector<Remark> remarks_;
+};
+
+}  // namespace fingerway

@@ -1,0 +1,40 @@
+#include "json_value.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <type_traits>
+
+namespace fingerway {
+namespace {
+
+using Library = nlohmann::ordered_json;
+
+Library converted(const Json& json) {
+  return std::visit(
+      [](const auto& value) -> Library {
+        using T = std::decay_t<decltype(value)>;
+        if constexpr (std::is_same_v<T, Json::List>) {
+          Library list = Library::array();
+          for (const Json& item : value) list.push_back(converted(item));
+          return list;
+        } else if constexpr (std::is_same_v<T, Json::Object>) {
+          Library object = Library::object();
+          for (const auto& [name, field] : value) object[name] = converted(field);
+          return object;
+        } else if constexpr (std::is_same_v<T, double>) {
+          return std::isfinite(value) ? Library(value) : Library(nullptr);
+        } else {
+          return Library(value);
+        }
+      },
+      json.value());
+}
+
+}  // namespace
+
+std::string text_of(const Json& json) {
+  // Text from a score may hold anything; what is not UTF-8 is replaced, never thrown at the caller.
+  return converted(json).dump(1, ' ', false, Library::error_handler_t::replace) + "\n";
+}
+
+}  // namespace fingerway

@@ -1,0 +1,281 @@
+#include "lanes_svg.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "html.hpp"
+#include "lane_signs.hpp"
+#include "words.hpp"
+
+namespace fingerway {
+namespace {
+
+// All in units of the picture.
+constexpr double left_margin = 78.0;  // hand and finger names
+constexpr double lead_in = 20.0;      // room for moves into the first note
+constexpr double right_margin = 6.0;
+constexpr double picture_width = left_margin + lead_in + lanes_axis_width + right_margin;
+constexpr double lane_pitch = 24.0;
+constexpr double bar_height = 13.0;
+constexpr double move_drop = 18.0;  // the move runs below its bars
+constexpr double hand_gap = 5.0;
+constexpr double need_height = 22.0;
+constexpr double fold_height = 15.0;
+
+constexpr std::array<std::string_view, 5> finger_names = {"thumb", "1 index", "2 middle", "3 ring", "4 little"};
+
+/// About how wide a text runs, in units; fonts differ, so it is on the wide side.
+double text_width(std::string_view text, double size) {
+  const auto characters = static_cast<double>(std::ranges::count_if(
+      text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+  return characters * size * 0.6;
+}
+
+std::string title_of(const std::string& text) { return "<title>" + escaped(text) + "</title>"; }
+
+std::string text_at(std::string_view css_class, double x, double y, const std::string& text) {
+  return "<text class=\"" + std::string(css_class) + "\" x=\"" + coordinate(x) + "\" y=\"" + coordinate(y) + "\">" +
+         escaped(text) + "</text>";
+}
+
+std::string rect(std::string_view css_class, double x, double y, double width, double height, double round) {
+  std::string tag = "<rect class=\"" + std::string(css_class) + "\" x=\"" + coordinate(x) + "\" y=\"" + coordinate(y) +
+                    "\" width=\"" + coordinate(std::max(0.0, width)) + "\" height=\"" + coordinate(height) + "\"";
+  if (round > 0) tag += " rx=\"" + coordinate(round) + "\"";
+  return tag + "/>";
+}
+
+std::string vertical(std::string_view css_class, double x, double from, double to) {
+  return "<path class=\"" + std::string(css_class) + "\" d=\"M" + coordinate(x) + " " + coordinate(from) + "V" +
+         coordinate(to) + "\"/>";
+}
+
+class SystemDrawing {
+ public:
+  SystemDrawing(const Lanes& lanes, const LaneSystem& system, const std::vector<std::string>& titles)
+      : scale_(lanes.units_per_ms), system_(system), titles_(titles) {}
+
+  [[nodiscard]] std::string svg(std::size_t number) {
+    notes();
+    const double top = y_ - 2;
+    for (std::size_t b = 0; b < system_.blocks.size(); ++b) block(b);
+    const double bottom = y_;
+    std::string grid;
+    for (const LaneBeat& beat : system_.beats) {
+      grid += vertical(beat.bar.empty() ? "beat" : "barline", x(beat.at), beat.bar.empty() ? top : 4, bottom);
+      if (!beat.bar.empty()) grid += text_at("bar-number", x(beat.at) + 3, 11, beat.bar);
+    }
+    grid += vertical("barline", x(system_.end), 4, bottom);
+    const std::string label = "Finger lanes, system " + std::to_string(number) + ", " + bars();
+    return "<svg class=\"system\" role=\"img\" viewBox=\"0 0 " + coordinate(picture_width) + " " +
+           coordinate(bottom + 3) + "\" aria-label=\"" + escaped(label) + "\">" + title_of(label) + grid + out_ +
+           "</svg>\n";
+  }
+
+ private:
+  [[nodiscard]] double x(Ms moment) const {
+    return left_margin + lead_in + (moment - system_.start).count() * scale_;
+  }
+  /// Moves that begin before the system are cut at its edge.
+  [[nodiscard]] double x_from(Ms moment) const { return std::max(left_margin + 4, x(moment)); }
+
+  [[nodiscard]] std::string bars() const {
+    std::vector<std::string> names;
+    for (const LaneBeat& beat : system_.beats) {
+      if (!beat.bar.empty()) names.push_back(beat.bar);
+    }
+    if (names.empty()) return "within a bar";
+    return names.size() == 1 ? "bar " + names.front() : "bars " + names.front() + " to " + names.back();
+  }
+
+  /// Note names, on two levels where they would touch, with slurs under them.
+  void notes() {
+    std::array<double, 2> filled = {0, 0};
+    const double base = 26;
+    for (const LaneNote& note : system_.notes) {
+      const double at = x(note.start);
+      const double width = text_width(note.name, 11.5);
+      const std::size_t level = filled[0] <= at - 1 ? 0 : filled[1] <= at - 1 ? 1 : 0;
+      filled[level] = at + width;
+      std::string css_class = note.differs ? "note differs" : "note";
+      if (!note.playable) css_class += " bad";
+      out_ += "<g id=\"note-" + std::to_string(note.note) + "\">" +
+              text_at(css_class, at, base + 12 * static_cast<double>(level), note.name) + "</g>";
+      if (note.differs) {
+        out_ += "<path class=\"differs-line\" d=\"M" + coordinate(at) + " " +
+                coordinate(base + 12 * static_cast<double>(level) + 2.5) + "h" + coordinate(width * 0.85) + "\"/>";
+      }
+      levels_ = std::max(levels_, level + 1);
+    }
+    y_ = base + 12 * static_cast<double>(levels_ - 1) + 6;
+    slurs();
+    y_ += 7;
+  }
+
+  void slurs() {
+    for (std::size_t i = 0; i < system_.notes.size(); ++i) {
+      if (!system_.notes[i].slurred) continue;
+      const std::size_t first = i == 0 ? 0 : i - 1;
+      while (i + 1 < system_.notes.size() && system_.notes[i + 1].slurred) ++i;
+      const double from = first == 0 && system_.notes[0].slurred ? left_margin + 4 : x(system_.notes[first].start) + 1;
+      const double to = x(system_.notes[i].end) - 5;
+      out_ += "<path class=\"slur\" d=\"M" + coordinate(from) + " " + coordinate(y_) + "q3 4 8 4H" +
+              coordinate(std::max(from + 8, to - 8)) + "q5 0 8 -4\"/>";
+    }
+  }
+
+  void block(std::size_t b) {
+    const LaneBlock& block = system_.blocks[b];
+    if (b > 0) y_ += 8;
+    if (titles_.size() > 1) {
+      out_ += text_at("block-title", 0, y_ + 9, titles_[b]);
+      y_ += 15;
+    }
+    y_ += 2;
+    const Lane* before = nullptr;
+    for (const Lane& lane : block.lanes) {
+      const bool new_hand = before == nullptr || hand_of(before->finger) != hand_of(lane.finger);
+      if (new_hand && before != nullptr) y_ += hand_gap;
+      if (new_hand) out_ += text_at("hand", 0, y_ + 10, hand_of(lane.finger) == Hand::left ? "left" : "right");
+      draw(lane);
+      before = &lane;
+    }
+    needs(block);
+    if (!block.stay_down.empty()) {
+      out_ += text_at("fold", 0, y_ + 10, "stay down: " + block.stay_down);
+      y_ += fold_height;
+    }
+  }
+
+  void draw(const Lane& lane) {
+    out_ += text_at("finger", left_margin - 4, y_ + 10, std::string(finger_names[digit(lane.finger)]));
+    out_ += "<path class=\"lane\" d=\"M" + coordinate(left_margin + 2) + " " + coordinate(y_ + move_drop) + "H" +
+            coordinate(picture_width - right_margin) + "\"/>";
+    for (const LaneBar& bar : lane.bars) draw(bar, lane.moves.empty());
+    for (const LaneMove& move : lane.moves) draw(move);
+    y_ += lane_pitch;
+  }
+
+  void draw(const LaneBar& bar, bool rests) {
+    const double from = x(bar.start) + (bar.cut_left ? 0 : 1);
+    const double to = x(bar.end) - (bar.cut_right ? 0 : 1);
+    const double top = bar.half ? y_ + bar_height / 2 : y_;
+    const double height = bar.half ? bar_height / 2 : bar_height;
+    out_ += "<g>" + title_of(bar.words);
+    out_ += rect(bar.flicked ? "held flicked" : rests ? "held rests" : "held", from, top, to - from, height, 2.5);
+    if (bar.shaken) {
+      std::string teeth;
+      for (double at = from + 3; at < to - 2; at += 5) {
+        teeth += "M" + coordinate(at) + " " + coordinate(top + height - 3.5) + "v3.5";
+      }
+      out_ += "<path class=\"teeth\" d=\"" + teeth + "\"/>";
+    }
+    out_ += label(bar, from + 3, to - from - 4) + "</g>";
+  }
+
+  /// The label, smaller or cut at its front where the bar is short: the last touch of a row tells most.
+  [[nodiscard]] std::string label(const LaneBar& bar, double at, double room) const {
+    const std::string text = bar.half ? "½" + std::string(bar.label.empty() ? "" : " ") + bar.label : bar.label;
+    const double base = y_ + 10;
+    if (text.empty()) return {};
+    if (text_width(text, 10) <= room || bar.flicked) return text_at("touch", at, base, text);
+    if (text_width(text, 8) <= room) return text_at("touch small", at, base, text);
+    const auto last = text.find_last_of(' ');
+    if (last == std::string::npos) return text_at("touch small", at, base, text);
+    return text_at("touch small", at, base, "…" + text.substr(last + 1));
+  }
+
+  void draw(const LaneMove& move) {
+    const double to = x(move.end);
+    const double from = std::min(to, x_from(move.start));
+    out_ += std::string("<g class=\"") + (move.too_long ? "move late" : "move") + "\">" + title_of(move.words);
+    if (move.heard > Ms(0)) {
+      const double hatched = std::max(x_from(move.end - move.heard), from);
+      out_ += rect("hatch", hatched, y_, to - hatched - 1, bar_height, 0);
+    }
+    out_ += line_svg(move.kind, from, to, y_ + move_drop) + sign_svg(move.kind, move.upward, to, y_ + move_drop) + "</g>";
+  }
+
+  /// The whole hand: a line as long as the change needs, hatched where it starts before the note it leaves.
+  void needs(const LaneBlock& block) {
+    if (block.needs.empty()) return;
+    const double middle = y_ + 9;
+    out_ += text_at("finger need-name", left_margin - 4, y_ + 12, "whole hand");
+    double filled = 0;
+    for (const LaneNeed& need : block.needs) {
+      const double to = x(need.end) - 1.5;
+      const double from = std::min(to, x_from(need.start) + 1);
+      out_ += std::string("<g class=\"") + (need.fits ? "need" : "need late") + "\">" + title_of(need.words);
+      out_ += rect("need-bar", from, middle - 2, to - from, 4, 0);
+      if (!need.fits) {
+        const double late_to = std::min(to, x(need.end - need.available));
+        if (late_to > from) out_ += rect("hatch", from, middle - 6, late_to - from, 12, 0);
+      }
+      filled = badge(need, to, middle, filled);
+      out_ += "</g>";
+    }
+    y_ += need_height;
+  }
+
+  /// The number of a hardest moment, and a word at the one that sets the ceiling.
+  double badge(const LaneNeed& need, double at, double middle, double filled) {
+    if (need.rank == 0 && !need.decides) return filled;
+    const double centre = at - 1;
+    if (need.rank > 0) {
+      out_ += "<circle class=\"badge\" cx=\"" + coordinate(centre) + "\" cy=\"" + coordinate(middle) + "\" r=\"6.2\"/>" +
+              text_at("badge-number", centre, middle + 3.3, std::to_string(need.rank));
+    }
+    if (need.decides) {
+      const bool left = centre + 90 > picture_width;
+      const std::string words = "sets the ceiling";
+      const double start = left ? centre - 10 - text_width(words, 9) : centre + 10;
+      if (start >= filled) out_ += text_at("ceiling", start, middle + 3.3, words);
+    }
+    return centre + 8;
+  }
+
+  double scale_;
+  const LaneSystem& system_;
+  const std::vector<std::string>& titles_;
+  std::string out_;
+  double y_ = 0;
+  std::size_t levels_ = 1;
+};
+
+std::string sample(const std::string& picture, std::string_view words) {
+  return "<li><svg viewBox=\"0 0 44 22\" width=\"44\" height=\"22\" aria-hidden=\"true\">" + picture + "</svg> " +
+         escaped(words) + "</li>";
+}
+
+}  // namespace
+
+std::string system_svg(const Lanes& lanes, std::size_t number, const std::vector<std::string>& titles) {
+  return SystemDrawing(lanes, lanes.systems[number], titles).svg(number + 1);
+}
+
+std::string svg_patterns() {
+  return "<svg width=\"0\" height=\"0\" class=\"patterns\" aria-hidden=\"true\"><defs><pattern id=\"hatching\" "
+         "width=\"5\" height=\"5\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path "
+         "class=\"hatch-line\" d=\"M0 0V5\"/></pattern></defs></svg>\n";
+}
+
+std::string legend_html() {
+  std::string items;
+  for (const SignMeaning& meaning : sign_meanings()) {
+    items += sample("<g class=\"move\">" + line_svg(meaning.kind, 6, 34, 13) +
+                        sign_svg(meaning.kind, meaning.upward, 34, 13) + "</g>",
+                    meaning.words);
+  }
+  items += sample(rect("held", 2, 4, 40, bar_height, 2.5) + text_at("touch", 6, 14, "D C"), "held, with the touch's name");
+  items += sample(rect("held", 2, 10.5, 40, bar_height / 2, 2.5), "half hole");
+  items += sample(rect("held", 2, 4, 40, bar_height, 2.5) +
+                      "<path class=\"teeth\" d=\"M6 13.5v3.5M11 13.5v3.5M16 13.5v3.5M21 13.5v3.5M26 13.5v3.5M31 13.5v3.5M36 13.5v3.5\"/>",
+                  "moves to and fro in a trill");
+  items += sample(rect("held", 2, 4, 40, bar_height, 2.5) + rect("hatch", 18, 4, 24, bar_height, 0),
+                  "the touch it leaves is still needed: this is heard");
+  items += sample("<g class=\"need late\">" + rect("need-bar", 4, 9, 36, 4, 0) + rect("hatch", 4, 5, 16, 12, 0) + "</g>",
+                  "does not fit: starts before the note it leaves");
+  return "<ul class=\"legend\">" + items + "</ul>\n";
+}
+
+}  // namespace fingerway
