@@ -114,10 +114,10 @@ class Resolver {
     const WrittenPitch pitch = passage_.notes[*at].pitch;
     if (faults_.empty() && pin.whole &&
         !as_candidate(played_.instrument, played_.derivation, pitch, resolved.fingering)) {
-      faults_.push_back({pin.place,
-                         "these touches do not sound " + name(passage_.notes[*at].spelling) + " on " +
-                             stacked_id(played_.instrument),
-                         "fingerway chart lists what does; with: [...] asks for some touches only"});
+      faults_.push_back(
+          {pin.place,
+           "these touches do not sound " + name(passage_.notes[*at].spelling) + " on " + stacked_id(played_.instrument),
+           "fingerway chart lists what does; with: [...] asks for some touches only"});
     }
     choices_.pins.push_back(resolved);
   }
@@ -221,8 +221,7 @@ std::size_t note_at(const Passage& passage, const BarBeat& at, const Place& plac
 std::vector<Fault> unplayable(const Passage& passage, const Played& played, const Plan& plan) {
   std::vector<Fault> faults;
   const Instrument& instrument = played.instrument;
-  const std::string range =
-      name(chart_spelling(instrument.lowest)) + " to " + name(chart_spelling(instrument.highest));
+  const std::string range = name(chart_spelling(instrument.lowest)) + " to " + name(chart_spelling(instrument.highest));
   std::size_t more = 0;
   for (std::size_t i = 0; i < plan.notes.size(); ++i) {
     if (plan.notes[i].candidate) continue;
@@ -252,8 +251,10 @@ WrittenPitch pitch_named(const std::string& text, const Instrument& instrument) 
   if (!spelling) throw InputError(Fault{{}, "'" + text + "' is not a note name", "as Db2, F#3, C4 (middle C)"});
   const WrittenPitch pitch = written(*spelling);
   if (pitch < instrument.lowest || instrument.highest < pitch) {
-    throw InputError(Fault{{}, text + " is outside the range of " + stacked_id(instrument),
-                           name(chart_spelling(instrument.lowest)) + " to " + name(chart_spelling(instrument.highest))});
+    throw InputError(
+        Fault{{},
+              text + " is outside the range of " + stacked_id(instrument),
+              name(chart_spelling(instrument.lowest)) + " to " + name(chart_spelling(instrument.highest))});
   }
   return pitch;
 }

@@ -17,22 +17,22 @@ struct ScoreRequest {
   std::string file;
   std::string part;
   std::string voice;
-  std::string bars;                   ///< "3-8" or "3", by printed names; empty: all
-  std::optional<double> tempo;        ///< quarter notes a minute at the start
+  std::string bars;             ///< "3-8" or "3", by printed names; empty: all
+  std::optional<double> tempo;  ///< quarter notes a minute at the start
 };
 
 /// Which instrument in whose hands.
 struct PlayedRequest {
   std::string instrument;
   Level level = Level::amateur;
-  std::vector<std::string> latches;   ///< set before playing
+  std::vector<std::string> latches;  ///< set before playing
 };
 
 [[nodiscard]] Passage load_passage(const ScoreRequest& request);
 [[nodiscard]] Played load_played(const PlayedRequest& request, const InstrumentFolders& folders);
 
-/// The choices of a file tied to the notes of a passage. Throws InputError: no such bar, no note there, unknown touch, a
-/// pin that does not sound its note.
+/// The choices of a file tied to the notes of a passage. Throws InputError: no such bar, no note there, unknown touch,
+/// a pin that does not sound its note.
 [[nodiscard]] Choices resolve(const ChoicesFile& file, const Passage& passage, const Played& played);
 
 /// The note that sounds at a bar and beat, or starts the bar. Throws InputError naming the place.

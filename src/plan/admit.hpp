@@ -12,7 +12,7 @@ namespace fingerway {
 /// How many notes to either side a held-through touch may come from, and on how many fingers at once.
 /// Assumed (playing habit), and part of the model.
 inline constexpr std::size_t hold_reach = 2;
-inline constexpr int most_held_fingers = 3;
+inline constexpr int most_held_fingers = 2;
 
 /// A pitch to be played at one moment. Trills and tremolos have two entries of the same note.
 struct AdmitNote {

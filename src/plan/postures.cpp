@@ -17,8 +17,12 @@ FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& 
       const std::size_t f = index(finger);
       const Hold& hold = played.derivation.holds[f][candidate->hold[f]];
       const TouchSet flicked = flicked_by(played, *candidate, finger);
-      if (!hold.touches.empty()) use.homes[f].insert(home_touch(hold));
+      if (!hold.touches.empty()) {
+        use.homes[f].insert(home_touch(hold));
+        if (!candidate->spare.contains_all(hold.touches)) use.needed[f].insert(home_touch(hold));
+      }
       use.homes[f] |= flicked;
+      use.needed[f] |= flicked;
       if (hold.touches.empty() && flicked.empty()) use.always[f] = false;
     }
   }
@@ -36,7 +40,7 @@ std::vector<IdlePlaces> idle_places(const std::vector<FingerUse>& uses) {
     TouchSet next;
     for (std::size_t i = uses.size(); i-- > 0;) {
       places[i][f] |= next;
-      if (!uses[i].homes[f].empty()) next = uses[i].homes[f];
+      if (!uses[i].needed[f].empty()) next = uses[i].needed[f];
     }
   }
   return places;

@@ -15,17 +15,17 @@ using IdlePlaces = std::array<TouchSet, finger_count>;
 
 /// For one note: what its admitted fingerings make each finger press.
 struct FingerUse {
-  std::array<TouchSet, finger_count> homes;    ///< home touches of the holds, and touches flicked
-  std::array<bool, finger_count> always{};     ///< no admitted fingering leaves the finger idle
+  std::array<TouchSet, finger_count> homes;   ///< home touches of the holds, and touches flicked
+  std::array<TouchSet, finger_count> needed;  ///< of them those that some fingering cannot do without
+  std::array<bool, finger_count> always{};    ///< no admitted fingering leaves the finger idle
 };
 
 [[nodiscard]] FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& admitted);
 
-/// An idle finger is where it last let go, or where it presses next: the nearest notes on either side on which it may be
-/// pressed decide. Stopping anywhere else between the two never helps: one straight way is never longer than two.
+/// An idle finger is where it last let go, or where it is needed next: the nearest notes on either side decide.
+/// Stopping anywhere else between the two never helps: one straight way is never longer than two.
 [[nodiscard]] std::vector<IdlePlaces> idle_places(const std::vector<FingerUse>& uses);
 
 /// All postures of a fingering: one for each combination of places of its idle fingers.
-[[nodiscard]] std::vector<Posture> postures(const Played& played, const Candidate& candidate,
-                                            const IdlePlaces& places);
+[[nodiscard]] std::vector<Posture> postures(const Played& played, const Candidate& candidate, const IdlePlaces& places);
 }  // namespace fingerway

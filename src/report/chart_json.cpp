@@ -8,10 +8,16 @@ Json chart(const Played& played) {
   Json notes = Json::list();
   for (const auto& [pitch, candidates] : played.derivation.by_pitch) {
     Json fingerings = Json::list();
-    for (const Candidate& candidate : candidates) fingerings.add(candidate_json(played.instrument, candidate));
+    for (const Candidate& candidate : candidates) {
+      Json fingering = candidate_json(played.instrument, candidate);
+      const TouchSet stay = may_stay_down(played.instrument, played.derivation, pitch, candidate);
+      fingering.with("may_stay_down", full_names_json(played.instrument, stay));
+      fingerings.add(fingering);
+    }
     Json note = Json::object();
     note.with("written", name(chart_spelling(pitch)))
         .with("sounding_midi", sounding(pitch, played.instrument.transposition).key)
+        .with("ways", played.derivation.count(pitch))
         .with("fingerings", fingerings);
     notes.add(note);
   }

@@ -1,6 +1,3 @@
-#include <algorithm>
-#include <map>
-
 #include "compare_view.hpp"
 #include "fingerway/report/text.hpp"
 #include "text_layout.hpp"
@@ -9,31 +6,6 @@
 
 namespace fingerway {
 namespace {
-
-/// Fingerings that differ only in touches held without need, told as one.
-struct Family {
-  const Candidate* lean = nullptr;
-  TouchSet may_stay;
-};
-
-std::vector<Family> families(const std::vector<Candidate>& candidates) {
-  std::map<Fingering, std::size_t> place;
-  std::vector<Family> result;
-  const auto key = [](const Candidate& c) {
-    return Fingering{.pressed = c.fingering.pressed - c.spare, .half = c.fingering.half, .flicked = c.fingering.flicked};
-  };
-  // Table lines come first and stand for themselves, even where a touch of theirs could go.
-  for (const Candidate& c : candidates) {
-    if (c.origin != Origin::table && !c.minimal) continue;
-    place.emplace(key(c), result.size());
-    result.push_back({.lean = &c, .may_stay = {}});
-  }
-  for (const Candidate& c : candidates) {
-    const auto found = place.find(key(c));
-    if (found != place.end()) result[found->second].may_stay |= c.fingering.pressed - result[found->second].lean->fingering.pressed;
-  }
-  return result;
-}
 
 std::string facts_of(const TableFingering& line, const Candidate& candidate) {
   std::vector<std::string> facts;
@@ -48,16 +20,16 @@ std::string facts_of(const TableFingering& line, const Candidate& candidate) {
   return joined(facts, ", ");
 }
 
-std::string note_text(const Instrument& instrument, WrittenPitch pitch, const std::vector<Candidate>& candidates) {
+std::string note_text(const Played& played, WrittenPitch pitch, const std::vector<Candidate>& candidates) {
+  const Instrument& instrument = played.instrument;
   std::string text = "\n" + pitch_words(pitch) + "\n";
   Table table({{.head = "  mark", .widest = 16}, {.head = "fingering", .widest = 44}, {.head = "", .widest = 34}});
-  for (const Family& family : families(candidates)) {
-    const TableFingering& line = instrument.table[family.lean->line];
-    const bool own = family.lean->origin == Origin::table;
-    table.row({"  " + (own ? line.mark : ""), compact(instrument, family.lean->fingering), facts_of(line, *family.lean)});
-    if (!family.may_stay.empty()) {
-      table.remark("may stay down, one or more: " + touches_short(instrument, family.may_stay, Script::signs));
-    }
+  for (const Candidate& candidate : candidates) {
+    const TableFingering& line = instrument.table[candidate.line];
+    const bool own = candidate.origin == Origin::table;
+    table.row({"  " + (own ? line.mark : ""), compact(instrument, candidate.fingering), facts_of(line, candidate)});
+    const TouchSet stay = may_stay_down(played.instrument, played.derivation, pitch, candidate);
+    if (!stay.empty()) table.remark("may stay down, one or more: " + touches_short(instrument, stay, Script::signs));
   }
   const std::string body = table.text();
   // The head of the columns stands once, at the top of the chart.
@@ -80,10 +52,10 @@ std::string conversion_text(const ConversionSheet& sheet) {
 
 std::string chart_text(const Played& played) {
   std::string text = heading("Fingering chart", '=') + labelled_lines(instrument_lines(played)) + "\n" + compact_key() +
-                     paragraph("", "Table fingerings come first, then the leanest of each derived way. Touches that "
-                                   "may stay down do not change the note; try them.");
+                     paragraph("", "Table fingerings come first, then derived ones that hold no touch without need. "
+                                   "Touches that may stay down do not change the note.");
   for (const auto& [pitch, candidates] : played.derivation.by_pitch) {
-    text += note_text(played.instrument, pitch, candidates);
+    text += note_text(played, pitch, candidates);
   }
   return text + foot();
 }

@@ -56,20 +56,14 @@ std::string changed_text(const std::string& title, const std::vector<ChangedNote
 std::string compare_text(const Played& stock, const Played& converted, const Passage& passage,
                          const Comparison& comparison) {
   const CompareView seen = view(stock, converted, passage, comparison);
-  std::vector<Labelled> read = seen.stock.read;
-  for (Labelled& line : read) {
-    if (line.label == "Instrument") line.label = "Stock";
-  }
-  const auto stock_line = std::ranges::find(read, "Stock", &Labelled::label);
-  if (stock_line != read.end()) read.insert(stock_line + 1, {"Converted", seen.converted_name});
-  std::string text = heading(seen.stock.title, '=') + labelled_lines(read) + "\n" + totals_text(seen);
+  std::string text = heading(seen.stock.title, '=') + labelled_lines(seen.read) + "\n" + totals_text(seen);
   text += "\n" + paragraph("", seen.verdict);
   if (!seen.stock.decides.empty()) text += paragraph("Stock ceiling: ", seen.stock.decides + ".");
   if (!seen.converted.decides.empty()) text += paragraph("Converted ceiling: ", seen.converted.decides + ".");
   text += differences_text(seen);
   text += changed_text("Fingerings gained for the notes of this passage", seen.gained);
   text += changed_text("Fingerings lost for the notes of this passage", seen.lost);
-  text += compact_key();
+  text += "\n" + compact_key();
   text += bullets("Assumed", seen.converted.assumed);
   text += bullets("Left out or changed when the score was read", seen.stock.remarks);
   return text + foot();

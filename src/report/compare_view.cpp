@@ -54,6 +54,11 @@ CompareView view(const Played& stock, const Played& converted, const Passage& pa
   result.converted = view(converted, passage, comparison.converted);
   result.stock_name = instrument_words(stock.instrument);
   result.converted_name = instrument_words(converted.instrument);
+  for (const Labelled& line : result.stock.read) {
+    const bool names_instrument = line.label == "Instrument";
+    result.read.push_back({names_instrument ? "Stock" : line.label, line.text});
+    if (names_instrument) result.read.push_back({"Converted", result.converted_name});
+  }
   result.totals = totals_of(comparison.stock.summary, comparison.converted.summary, comparison);
   result.verdict = verdict_words(comparison);
   for (const DifferingNote& d : comparison.differing) {

@@ -35,6 +35,7 @@ struct ChangedNote {
 struct CompareView {
   PlanView stock;
   PlanView converted;
+  std::vector<Labelled> read;  ///< of both
   std::string stock_name;
   std::string converted_name;
   std::vector<TotalView> totals;

@@ -1,6 +1,7 @@
 #include "lane_time.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace fingerway {
 namespace {
@@ -36,19 +37,7 @@ void add_pieces(const Passage& passage, std::size_t m, Ms longest, std::vector<S
   }
 }
 
-}  // namespace
-
-std::vector<Span> note_spans(const Passage& passage) {
-  std::vector<Span> spans;
-  for (const NoteEvent& note : passage.notes) {
-    const Ms start = passage.tempo.at(note.onset);
-    if (!spans.empty()) spans.back().end = start;
-    spans.push_back({start, passage.tempo.at(note.onset + note.length)});
-  }
-  return spans;
-}
-
-double scale_for(const std::vector<Span>& notes, double width, double note_width) {
+double scale_for(const std::vector<Span>& notes, double note_width) {
   std::vector<double> lengths;
   for (const Span& span : notes) {
     if (span.length() > Ms(0)) lengths.push_back(span.length().count());
@@ -57,13 +46,10 @@ double scale_for(const std::vector<Span>& notes, double width, double note_width
   // A few very short notes (graces) may be narrow; most must have room for their names.
   const auto usual = lengths.begin() + static_cast<std::ptrdiff_t>(lengths.size() / 10);
   std::nth_element(lengths.begin(), usual, lengths.end());
-  const double scale = note_width / *usual;
-  const double whole = (notes.back().end - notes.front().start).count();
-  // A short passage is spread over the line, but not beyond what looks like music.
-  return whole * scale < width ? std::min(width / whole, 2.5 * scale) : scale;
+  return note_width / *usual;
 }
 
-std::vector<Span> system_spans(const Passage& passage, const std::vector<Span>& notes, Ms longest) {
+std::vector<Span> packed(const Passage& passage, const std::vector<Span>& notes, Ms longest) {
   std::vector<Span> systems;
   if (notes.empty()) return systems;
   std::vector<Span> pieces;
@@ -81,6 +67,38 @@ std::vector<Span> system_spans(const Passage& passage, const std::vector<Span>& 
     }
   }
   return systems;
+}
+
+}  // namespace
+
+std::vector<Span> note_spans(const Passage& passage) {
+  std::vector<Span> spans;
+  for (const NoteEvent& note : passage.notes) {
+    const Ms start = passage.tempo.at(note.onset);
+    if (!spans.empty()) spans.back().end = start;
+    spans.push_back({start, passage.tempo.at(note.onset + note.length)});
+  }
+  return spans;
+}
+
+Systems pack(const Passage& passage, const std::vector<Span>& notes, double width, double note_width) {
+  const double usual = scale_for(notes, note_width);
+  Systems best;
+  // Notes a little narrower are worth it where they save a line; in a long passage, lines and paper count for more.
+  constexpr std::size_t many_lines = 6;
+  for (double share : {1.0, 0.9, 0.8, 0.7}) {
+    if (share < 0.75 && best.spans.size() <= many_lines) break;
+    std::vector<Span> spans = packed(passage, notes, Ms(width / (usual * share)));
+    if (best.spans.empty() || spans.size() < best.spans.size()) {
+      best.units_per_ms = usual * share;
+      best.spans = std::move(spans);
+    }
+  }
+  Ms longest(0);
+  for (const Span& span : best.spans) longest = std::max(longest, span.length());
+  // Then the longest line fills the page, but a short passage is not spread beyond what looks like music.
+  if (longest > Ms(0)) best.units_per_ms = std::min(width / longest.count(), 2.5 * best.units_per_ms);
+  return best;
 }
 
 std::vector<LaneBeat> beats_within(const Passage& passage, const Span& system) {

@@ -20,10 +20,14 @@ struct Span {
 
 /// From each note's start to the next one's; the last note to its own end.
 [[nodiscard]] std::vector<Span> note_spans(const Passage& passage);
-/// How many units a millisecond gets so that the shortest usual note is `note_width` long.
-[[nodiscard]] double scale_for(const std::vector<Span>& notes, double width, double note_width);
-/// Systems no longer than `longest`: whole bars where they fit, else whole beats.
-[[nodiscard]] std::vector<Span> system_spans(const Passage& passage, const std::vector<Span>& notes, Ms longest);
+/// Where the passage is broken into lines, and the scale they share.
+struct Systems {
+  double units_per_ms = 0.1;
+  std::vector<Span> spans;
+};
+/// Systems no longer than `width`: whole bars where they fit, else whole beats. The shortest usual note is about
+/// `note_width` long.
+[[nodiscard]] Systems pack(const Passage& passage, const std::vector<Span>& notes, double width, double note_width);
 /// Bar lines and beats within a system.
 [[nodiscard]] std::vector<LaneBeat> beats_within(const Passage& passage, const Span& system);
 

@@ -208,7 +208,8 @@ Lanes lay_out(const Passage& passage, const std::vector<LanePlan>& plans, const 
               double width, double note_width) {
   Lanes result;
   const std::vector<Span> spans = note_spans(passage);
-  result.units_per_ms = scale_for(spans, width, note_width);
+  const Systems systems = pack(passage, spans, width, note_width);
+  result.units_per_ms = systems.units_per_ms;
   std::vector<std::vector<WholeLane>> sides;
   std::vector<std::vector<LaneNeed>> needs;
   for (const LanePlan& side : plans) {
@@ -217,7 +218,7 @@ Lanes lay_out(const Passage& passage, const std::vector<LanePlan>& plans, const 
     for (Finger finger : all_fingers) sides.back().push_back(builder.lane(finger));
     needs.push_back(builder.needs());
   }
-  for (const Span& system : system_spans(passage, spans, Ms(width / result.units_per_ms))) {
+  for (const Span& system : systems.spans) {
     result.systems.push_back({.start = system.start,
                               .end = system.end,
                               .beats = beats_within(passage, system),

@@ -20,6 +20,7 @@ constexpr double bar_height = 13.0;
 constexpr double move_drop = 18.0;  // the move runs below its bars
 constexpr double hand_gap = 5.0;
 constexpr double need_height = 22.0;
+constexpr double need_level = 11.0;
 constexpr double fold_height = 15.0;
 
 constexpr std::array<std::string_view, 5> finger_names = {"thumb", "1 index", "2 middle", "3 ring", "4 little"};
@@ -57,18 +58,13 @@ class SystemDrawing {
 
   [[nodiscard]] std::string svg(std::size_t number) {
     notes();
-    const double top = y_ - 2;
     for (std::size_t b = 0; b < system_.blocks.size(); ++b) block(b);
-    const double bottom = y_;
-    std::string grid;
     for (const LaneBeat& beat : system_.beats) {
-      grid += vertical(beat.bar.empty() ? "beat" : "barline", x(beat.at), beat.bar.empty() ? top : 4, bottom);
-      if (!beat.bar.empty()) grid += text_at("bar-number", x(beat.at) + 3, 11, beat.bar);
+      if (!beat.bar.empty()) grid_ += text_at("bar-number", x(beat.at) + 3, 11, beat.bar);
     }
-    grid += vertical("barline", x(system_.end), 4, bottom);
     const std::string label = "Finger lanes, system " + std::to_string(number) + ", " + bars();
     return "<svg class=\"system\" role=\"img\" viewBox=\"0 0 " + coordinate(picture_width) + " " +
-           coordinate(bottom + 3) + "\" aria-label=\"" + escaped(label) + "\">" + title_of(label) + grid + out_ +
+           coordinate(y_ + 3) + "\" aria-label=\"" + escaped(label) + "\">" + title_of(label) + grid_ + out_ +
            "</svg>\n";
   }
 
@@ -86,6 +82,14 @@ class SystemDrawing {
     }
     if (names.empty()) return "within a bar";
     return names.size() == 1 ? "bar " + names.front() : "bars " + names.front() + " to " + names.back();
+  }
+
+  /// Bar lines and beats behind one stretch of the picture; words between the stretches stay clear of them.
+  void grid(double top, double bottom, bool beats) {
+    for (const LaneBeat& beat : system_.beats) {
+      if (beats || !beat.bar.empty()) grid_ += vertical(beat.bar.empty() ? "beat" : "barline", x(beat.at), top, bottom);
+    }
+    grid_ += vertical("barline", x(system_.end), top, bottom);
   }
 
   /// Note names, on two levels where they would touch, with slurs under them.
@@ -110,6 +114,7 @@ class SystemDrawing {
     y_ = base + 12 * static_cast<double>(levels_ - 1) + 6;
     slurs();
     y_ += 7;
+    grid(4, y_ - 2, false);
   }
 
   void slurs() {
@@ -126,11 +131,17 @@ class SystemDrawing {
 
   void block(std::size_t b) {
     const LaneBlock& block = system_.blocks[b];
-    if (b > 0) y_ += 8;
+    if (b > 0) y_ += 6;
     if (titles_.size() > 1) {
       out_ += text_at("block-title", 0, y_ + 9, titles_[b]);
+      if (b > 0 && same(block, system_.blocks.front())) {
+        out_ += text_at("fold", text_width(titles_[b], 11.5) + 10, y_ + 9, "the same here");
+        y_ += 13;
+        return;
+      }
       y_ += 15;
     }
+    const double top = y_;
     y_ += 2;
     const Lane* before = nullptr;
     for (const Lane& lane : block.lanes) {
@@ -141,16 +152,23 @@ class SystemDrawing {
       before = &lane;
     }
     needs(block);
+    grid(top, y_, true);
     if (!block.stay_down.empty()) {
-      out_ += text_at("fold", 0, y_ + 10, "stay down: " + block.stay_down);
+      out_ += text_at("fold", 0, y_ + 11, "stay down: " + block.stay_down);
       y_ += fold_height;
     }
+  }
+
+  /// True when a block need not be drawn again: nothing differs and no number would go missing.
+  [[nodiscard]] static bool same(const LaneBlock& block, const LaneBlock& above) {
+    return block.lanes == above.lanes && block.stay_down == above.stay_down &&
+           std::ranges::none_of(block.needs, [](const LaneNeed& n) { return n.rank > 0 || n.decides; });
   }
 
   void draw(const Lane& lane) {
     out_ += text_at("finger", left_margin - 4, y_ + 10, std::string(finger_names[digit(lane.finger)]));
     out_ += "<path class=\"lane\" d=\"M" + coordinate(left_margin + 2) + " " + coordinate(y_ + move_drop) + "H" +
-            coordinate(picture_width - right_margin) + "\"/>";
+            coordinate(x(system_.end)) + "\"/>";
     for (const LaneBar& bar : lane.bars) draw(bar, lane.moves.empty());
     for (const LaneMove& move : lane.moves) draw(move);
     y_ += lane_pitch;
@@ -165,7 +183,8 @@ class SystemDrawing {
     out_ += rect(bar.flicked ? "held flicked" : rests ? "held rests" : "held", from, top, to - from, height, 2.5);
     if (bar.shaken) {
       std::string teeth;
-      for (double at = from + 3; at < to - 2; at += 5) {
+      const double first = from + (bar.label.empty() ? 3 : text_width(bar.label, 10) + 8);
+      for (double at = first; at < to - 2; at += 5) {
         teeth += "M" + coordinate(at) + " " + coordinate(top + height - 3.5) + "v3.5";
       }
       out_ += "<path class=\"teeth\" d=\"" + teeth + "\"/>";
@@ -199,44 +218,51 @@ class SystemDrawing {
   /// The whole hand: a line as long as the change needs, hatched where it starts before the note it leaves.
   void needs(const LaneBlock& block) {
     if (block.needs.empty()) return;
-    const double middle = y_ + 9;
     out_ += text_at("finger need-name", left_margin - 4, y_ + 12, "whole hand");
+    bool decides = false;
+    double lowest = 0;
+    double row = 0;
     double filled = 0;
+    std::string badges;
     for (const LaneNeed& need : block.needs) {
       const double to = x(need.end) - 1.5;
       const double from = std::min(to, x_from(need.start) + 1);
+      // A change that starts before the last one is over goes on another level, so that both are seen.
+      row = from < filled ? need_level - row : 0;
+      filled = to;
+      lowest = std::max(lowest, row);
+      const double middle = y_ + 9 + row;
       out_ += std::string("<g class=\"") + (need.fits ? "need" : "need late") + "\">" + title_of(need.words);
       out_ += rect("need-bar", from, middle - 2, to - from, 4, 0);
       if (!need.fits) {
         const double late_to = std::min(to, x(need.end - need.available));
-        if (late_to > from) out_ += rect("hatch", from, middle - 6, late_to - from, 12, 0);
+        if (late_to > from) out_ += rect("hatch", from, middle - 5, late_to - from, 10, 0);
       }
-      filled = badge(need, to, middle, filled);
+      badges += badge(need, to - 1, middle);
+      decides |= need.decides;
       out_ += "</g>";
     }
-    y_ += need_height;
+    out_ += badges;
+    y_ += need_height + lowest + (decides ? 9 : 0);
   }
 
-  /// The number of a hardest moment, and a word at the one that sets the ceiling.
-  double badge(const LaneNeed& need, double at, double middle, double filled) {
-    if (need.rank == 0 && !need.decides) return filled;
-    const double centre = at - 1;
+  /// The number of a hardest moment, and a word below the one that sets the ceiling.
+  [[nodiscard]] static std::string badge(const LaneNeed& need, double at, double middle) {
+    std::string text;
     if (need.rank > 0) {
-      out_ += "<circle class=\"badge\" cx=\"" + coordinate(centre) + "\" cy=\"" + coordinate(middle) + "\" r=\"6.2\"/>" +
-              text_at("badge-number", centre, middle + 3.3, std::to_string(need.rank));
+      text += "<circle class=\"badge\" cx=\"" + coordinate(at) + "\" cy=\"" + coordinate(middle) + "\" r=\"6.2\"/>" +
+              text_at("badge-number", at, middle + 3.3, std::to_string(need.rank));
     }
-    if (need.decides) {
-      const bool left = centre + 90 > picture_width;
-      const std::string words = "sets the ceiling";
-      const double start = left ? centre - 10 - text_width(words, 9) : centre + 10;
-      if (start >= filled) out_ += text_at("ceiling", start, middle + 3.3, words);
-    }
-    return centre + 8;
+    if (!need.decides) return text;
+    const double width = text_width("sets the ceiling", 9);
+    const double start = std::clamp(at - width / 2, left_margin, picture_width - width);
+    return text + text_at("ceiling", start, middle + 16, "sets the ceiling");
   }
 
   double scale_;
   const LaneSystem& system_;
   const std::vector<std::string>& titles_;
+  std::string grid_;  ///< behind everything else
   std::string out_;
   double y_ = 0;
   std::size_t levels_ = 1;

@@ -22,9 +22,9 @@ struct ElementSpan {
 /// The line break and white space an element at `start` stands after, or empty when it does not start a line.
 [[nodiscard]] std::string_view line_lead(std::string_view text, std::size_t start);
 
-/// Text with the characters that mean something in XML written as entities and control characters left out.
-/// `ascii_only` writes letters beyond ASCII as numbers, for files in other encodings than UTF-8.
+/// How letters beyond ASCII are written: as they are, or as numbers, for files in other encodings than UTF-8.
 enum class Letters { utf8, ascii_only };
+/// Text with the characters that mean something in XML written as entities and control characters left out.
 [[nodiscard]] std::string escaped(std::string_view utf8, Letters letters);
 
 /// The encoding name the XML declaration states, in lower case; empty when there is none.

@@ -39,6 +39,7 @@ std::vector<const Number*> numbers_behind(const MotionNumbers& n, const FingerMo
 std::string plain_number(const Number& number) {
   const int decimals = std::abs(number.value - std::round(number.value)) < 1e-9 ? 0 : 2;
   std::string text = rounded(number.value, decimals);
+  if (number.unit == "ratio") return percent(number.value);
   if (!number.unit.empty()) text += " " + number.unit;
   return text;
 }
@@ -71,6 +72,15 @@ void assumed_numbers(const Played& played, const Plan& plan, std::vector<std::st
     if (number == &n.roll_per_touch) named.push_back("each touch rolled takes " + plain_number(*number) + " more");
   }
   all.push_back(named.empty() ? text : text + "; here these decide times: " + listed(named));
+}
+
+/// Equal for changes that are practised as one: the same keys in the same time, however the notes are spelled.
+std::string same_change(const Played& played, const Passage& passage, const Plan& plan, std::size_t note) {
+  const Arrival& arrive = *plan.notes[note].arrive;
+  std::string text = std::to_string(passage.notes[note - 1].pitch.key) + " " +
+                     std::to_string(passage.notes[note].pitch.key) + " " + needs_words(arrive);
+  for (const FingerMove& m : arrive.moves) text += " " + move_words(played.instrument, m);
+  return text;
 }
 
 TouchSet touches_used(const Plan& plan) {
@@ -144,12 +154,12 @@ std::vector<Moment> hardest_moments(const Played& played, const Passage& passage
   for (std::size_t i : order) {
     if (moments.size() >= most) break;
     const std::string what = change_words(played, passage, plan, i);
-    if (std::ranges::find(told, what) != told.end()) continue;
-    told.push_back(what);
+    if (std::ranges::find(told, same_change(played, passage, plan, i)) != told.end()) continue;
+    told.push_back(same_change(played, passage, plan, i));
     moments.push_back({.note = i, .where = place_words(passage, i), .what = what, .fits = fits(*plan.notes[i].arrive)});
     std::vector<std::string> again;
     for (std::size_t j : order) {
-      if (j != i && change_words(played, passage, plan, j) == what) again.push_back(place_words(passage, j));
+      if (j != i && same_change(played, passage, plan, j) == told.back()) again.push_back(place_words(passage, j));
     }
     if (again.size() == 1) moments.back().what += " (again at " + again.front() + ")";
     if (again.size() > 1) moments.back().what += " (and " + counted(again.size(), "more time", "more times") + ")";

@@ -187,7 +187,7 @@ std::string compare_page(const Played& stock, const Played& converted, const Pas
   std::string text = "<header>\n" + element("h1", "", seen.stock.title) + "\n" +
                      element("p", "subtitle", seen.stock_name + ", beside the same " + seen.converted_name) + "\n";
   text += element("p", "verdict", seen.verdict) + "\n" + totals_table(seen);
-  text += "<div class=\"facts\">\n" + definitions(seen.stock.read) + "</div>\n</header>\n";
+  text += "<div class=\"facts\">\n" + definitions(seen.read) + "</div>\n</header>\n";
   text += section("Finger lanes", lanes_figure(lanes, {seen.stock_name, seen.converted_name}));
   text += section("Hardest moments, stock", ceiling_line(seen.stock.decides) + moments(seen.stock.hardest));
   text += section("Hardest moments, converted", ceiling_line(seen.converted.decides) + moments(seen.converted.hardest));

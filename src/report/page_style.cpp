@@ -31,7 +31,8 @@ th { text-align: left; font-weight: 600; color: var(--soft); border-bottom: 1px 
   vertical-align: bottom; }
 td { border-bottom: 1px solid var(--faint); padding: 4px 10px 4px 0; vertical-align: top; }
 td.number, th.number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
-th[scope="rowgroup"] { color: var(--ink); padding-top: 12px; border-bottom-color: var(--line); }
+tbody th { border-bottom-color: var(--faint); font-weight: 400; padding-top: 4px; vertical-align: top; }
+th[scope="rowgroup"] { font-weight: 600; color: var(--ink); padding-top: 12px; border-bottom-color: var(--line); }
 .key { font-variant-numeric: tabular-nums; }
 .quiet { color: var(--soft); }
 .warning { color: var(--accent); font-weight: 600; }

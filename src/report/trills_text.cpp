@@ -36,8 +36,8 @@ std::string list_of(const Played& played, const std::vector<Trill>& trills) {
   Table table({{.head = "pair"},
                {.head = "a second", .align = Align::right},
                {.head = "verdict"},
-               {.head = "from", .widest = 34},
-               {.head = "to", .widest = 34}});
+               {.head = "from", .widest = 31},
+               {.head = "to", .widest = 31}});
   for (const Trill& trill : trills) {
     const std::string pair = pitch_words(trill.from) + "~" + pitch_words(trill.to);
     if (!trill.best) {

@@ -168,7 +168,7 @@ std::string ceiling_words(const PlanSummary& summary) {
   if (!summary.ceiling) return summary.complete ? "nothing here limits the tempo" : "not known";
   // Rounded down: a ceiling must not promise more than there is.
   const auto down = [](Qpm tempo) { return rounded(std::floor(tempo.value() + 1e-9), 0); };
-  std::string text = "fits up to " + down(*summary.ceiling) + " quarter notes a minute";
+  std::string text = "up to " + down(*summary.ceiling) + " quarter notes a minute";
   if (summary.best_ceiling && summary.best_ceiling->value() > summary.ceiling->value() * 1.005) {
     text += " (up to " + down(*summary.best_ceiling) + " with the fastest fingerings)";
   }

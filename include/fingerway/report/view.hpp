@@ -98,7 +98,7 @@ struct PlanView {
 /// One note of a plan; part of view().
 [[nodiscard]] NoteView note_view(const Played& played, const Passage& passage, const Plan& plan, std::size_t note);
 
-/// "fits up to 96 quarter notes a minute", or why there is no such number.
+/// "up to 96 quarter notes a minute", or why there is no such number.
 [[nodiscard]] std::string ceiling_words(const PlanSummary& summary);
 
 /// What every report says at its foot, one sentence each.

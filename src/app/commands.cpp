@@ -1,0 +1,209 @@
+#include "commands.hpp"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <ostream>
+
+#include "data_folders.hpp"
+#include "files.hpp"
+#include "fingerway/decide/compare.hpp"
+#include "fingerway/plan/explain.hpp"
+#include "fingerway/plan/trills.hpp"
+#include "fingerway/report/choice_marks.hpp"
+#include "fingerway/report/csv.hpp"
+#include "fingerway/report/json.hpp"
+#include "fingerway/report/page.hpp"
+#include "fingerway/report/text.hpp"
+#include "graph_dump.hpp"
+
+namespace fingerway {
+namespace {
+
+/// Writes the files asked for and prints the text, unless standard output is taken by one of them.
+void deliver(const Outputs& outputs, const std::string& text, const Console& console) {
+  outputs.write(console.out);
+  if (outputs.to_standard_output()) return;
+  console.out << text;
+  for (const std::string& path : outputs.paths()) console.out << "wrote " << path << '\n';
+}
+
+void tell(const std::vector<Fault>& faults, const Console& console) {
+  for (const Fault& fault : faults) console.err << message(fault) << '\n';
+}
+
+ExitCode code_for(const PlanSummary& summary) {
+  return summary.complete && summary.fits ? ExitCode::done : ExitCode::does_not_fit;
+}
+
+Choices choices_from(const std::string& file, PlayedRequest& request, const InstrumentFolders& folders,
+                     const Passage& passage, std::optional<Played>& player) {
+  if (file.empty()) {
+    player = load_played(request, folders);
+    return {};
+  }
+  const ChoicesFile written = read_choices_file(file);
+  request.latches.insert(request.latches.end(), written.latches.begin(), written.latches.end());
+  player = load_played(request, folders);
+  return resolve(written, passage, *player);
+}
+
+/// A score written for another transposition is planned as its player reads it; that must be said.
+void note_transposition(Passage& passage, const Instrument& instrument) {
+  if (passage.transposition == instrument.transposition) return;
+  passage.remarks.push_back(
+      {"part " + passage.part_id, "the score sounds " + std::to_string(passage.transposition.interval.count) +
+                                      " semitones from where it is written, " + instrument.name + " " +
+                                      std::to_string(instrument.transposition.interval.count) +
+                                      ": planned as written, as if it were a part for this instrument"});
+}
+
+/// The stock side first: what a conversion gains and loses does not depend on the order the two are named in.
+bool more_converted(const Instrument& a, const Instrument& b) { return a.conversions.size() > b.conversions.size(); }
+
+}  // namespace
+
+ExitCode run(const PlanCommand& command, const Console& console) {
+  const InstrumentFolders folders = data_folders();
+  Passage passage = load_passage(command.score);
+  PlayedRequest request = command.played;
+  std::optional<Played> player;
+  PlanRequest plan_request;
+  plan_request.choices = choices_from(command.choices, request, folders, passage, player);
+  plan_request.objective = command.smoothest ? Objective::smoothest : Objective::least_awkward;
+  plan_request.alternatives = command.alternatives;
+  note_transposition(passage, player->instrument);
+  const std::vector<Plan> plans = plan_passage(*player, passage, plan_request);
+  const Plan& best = plans.front();
+
+  std::string text = plan_text(*player, passage, plans);
+  Outputs outputs;
+  if (!command.explain.empty()) {
+    const Place place{.file = "--explain " + command.explain, .line = 0, .column = 0, .within = {}};
+    const auto at = parse_bar_beat(command.explain);
+    if (!at) throw InputError(Fault{place, "not a place in the score", "write BAR:BEAT, as 3:2 or 3:2.5"});
+    constexpr std::size_t most_options = 5;
+    const Explanation explanation =
+        explain_note(*player, passage, plan_request.choices, note_at(passage, *at, place), most_options);
+    text = explain_text(*player, passage, explanation);
+    outputs.add(command.json, explain_json(*player, passage, explanation));
+  } else if (!command.json.empty()) {
+    outputs.add(command.json, plan_json(*player, passage, plans));
+  }
+  if (!command.csv.empty()) outputs.add(command.csv, plan_csv(*player, passage, best));
+  if (!command.html.empty()) outputs.add(command.html, plan_page(*player, passage, plans));
+  if (!command.graph.empty())
+    outputs.add(command.graph, graph_dump(passage_graph(*player, passage, plan_request.choices)));
+  if (!command.musicxml.empty()) {
+    const auto marks = marks_for(*player, passage, best, command.mark_all ? MarkWhich::all : MarkWhich::choices);
+    outputs.add(command.musicxml, with_marks(read_file(command.score.file), passage.part_id, marks));
+  }
+  deliver(outputs, text, console);
+  tell(unplayable(passage, *player, best), console);
+  return code_for(best.summary);
+}
+
+ExitCode run(const CompareCommand& command, const Console& console) {
+  const InstrumentFolders folders = data_folders();
+  PlayedRequest other = command.played;
+  other.instrument = command.with;
+  const Played stock = load_played(command.played, folders);
+  const Played converted = load_played(other, folders);
+  if (stock.instrument.id != converted.instrument.id) {
+    throw InputError(Fault{{},
+                           stock.instrument.name + " and " + converted.instrument.name + " are different instruments",
+                           "compare one instrument with a conversion of it"});
+  }
+  if (!command.html.empty() && command.scores.size() > 1) {
+    throw InputError(Fault{{.file = command.html, .line = 0, .column = 0, .within = {}},
+                           "a page shows one score",
+                           "name one score, or leave --html out"});
+  }
+  Outputs outputs;
+  std::string text;
+  std::vector<std::string> all_json;
+  ExitCode code = ExitCode::done;
+  for (const std::string& score : command.scores) {
+    ScoreRequest request = command.score;
+    request.file = score;
+    Passage passage = load_passage(request);
+    note_transposition(passage, stock.instrument);
+    const Comparison comparison = compare(stock, converted, passage, {});
+    if (!text.empty()) text += '\n';
+    text += compare_text(stock, converted, passage, comparison);
+    all_json.push_back(compare_json(stock, converted, passage, comparison));
+    if (!command.html.empty()) outputs.add(command.html, compare_page(stock, converted, passage, comparison));
+    code = std::max(code, code_for(comparison.converted.summary));
+    tell(unplayable(passage, converted, comparison.converted), console);
+  }
+  if (all_json.size() == 1) {
+    outputs.add(command.json, all_json.front());
+  } else if (!command.json.empty()) {
+    nlohmann::ordered_json list = {{"format", "fingerway/compare-list"}, {"version", 1}};
+    for (const std::string& one : all_json) list["comparisons"].push_back(nlohmann::ordered_json::parse(one));
+    outputs.add(command.json, list.dump(1) + "\n");
+  }
+  deliver(outputs, text, console);
+  return code;
+}
+
+ExitCode run(const PriceCommand& command, const Console& console) {
+  const InstrumentFolders folders = data_folders();
+  Passage passage = load_passage(command.score);
+  PlayedRequest request = command.played;
+  std::optional<Played> player;
+  PlanRequest own;
+  own.choices = choices_from(command.choices, request, folders, passage, player);
+  note_transposition(passage, player->instrument);
+  const Plan own_plan = plan_passage(*player, passage, own).front();
+  const Plan best = plan_passage(*player, passage, {}).front();
+  Outputs outputs;
+  outputs.add(command.json, price_json(*player, passage, own_plan, best));
+  deliver(outputs, price_text(*player, passage, own_plan, best), console);
+  tell(unplayable(passage, *player, own_plan), console);
+  return code_for(own_plan.summary);
+}
+
+ExitCode run(const TrillsCommand& command, const Console& console) {
+  const Played player = load_played(command.played, data_folders());
+  std::vector<Trill> trills;
+  if (command.between.empty()) {
+    trills = all_trills(player, Semitones(12));
+  } else {
+    const WrittenPitch from = pitch_named(command.between.at(0), player.instrument);
+    const WrittenPitch to = pitch_named(command.between.at(1), player.instrument);
+    if (from == to) throw InputError(Fault{{}, "a trill needs two different notes", ""});
+    trills.push_back(best_trill(player, from, to));
+  }
+  Outputs outputs;
+  outputs.add(command.json, trills_json(player, trills));
+  deliver(outputs, trills_text(player, trills), console);
+  const bool missing = std::ranges::any_of(trills, [](const Trill& trill) { return !trill.best; });
+  return missing ? ExitCode::does_not_fit : ExitCode::done;
+}
+
+ExitCode run(const ChartCommand& command, const Console& console) {
+  const InstrumentFolders folders = data_folders();
+  const Played player = load_played(command.played, folders);
+  Outputs outputs;
+  if (command.against.empty()) {
+    outputs.add(command.json, chart_json(player));
+    deliver(outputs, chart_text(player), console);
+    return ExitCode::done;
+  }
+  PlayedRequest other_request = command.played;
+  other_request.instrument = command.against;
+  const Played other = load_played(other_request, folders);
+  if (player.instrument.id != other.instrument.id) {
+    throw InputError(Fault{{},
+                           player.instrument.name + " and " + other.instrument.name + " are different instruments",
+                           "name a conversion of the same instrument"});
+  }
+  const bool swap = more_converted(player.instrument, other.instrument);
+  const Played& from = swap ? other : player;
+  const Played& to = swap ? player : other;
+  outputs.add(command.json, chart_against_json(from, to));
+  deliver(outputs, chart_against_text(from, to), console);
+  return ExitCode::done;
+}
+
+}  // namespace fingerway

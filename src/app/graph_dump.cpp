@@ -1,0 +1,27 @@
+#include "graph_dump.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace fingerway {
+
+std::string graph_dump(const PassageGraph& graph) {
+  nlohmann::ordered_json json = {{"format", "fingerway/graph"}, {"version", 1}};
+  json["nodes"] = graph.graph.nodes;
+  json["node_loads"] = graph.graph.node_loads;
+  json["steps"] = nlohmann::json::array();
+  for (const auto& steps : graph.graph.steps) {
+    nlohmann::ordered_json rows = nlohmann::ordered_json::array();
+    for (std::size_t i = 0; i < steps->from; ++i) {
+      nlohmann::ordered_json row = nlohmann::ordered_json::array();
+      for (std::size_t j = 0; j < steps->to; ++j) {
+        const Weight weight = steps->weight_at(i, j);
+        row.emplace_back(weight >= forbidden ? nlohmann::ordered_json() : nlohmann::ordered_json(weight));
+      }
+      rows.emplace_back(std::move(row));
+    }
+    json["steps"].emplace_back(std::move(rows));
+  }
+  return json.dump() + "\n";
+}
+
+}  // namespace fingerway
