@@ -165,7 +165,9 @@ Move move_between(const FingerFacts& f, const FingerState& from, const FingerSta
   const TouchSet start = held ? from.hold.touches : TouchSet{from.over};
   const double way = start.contains(to.over) ? 0.0 : bits(f.instrument, shortest_way(f.instrument, start, {to.over}));
   const Ms on_the_way(f.numbers.travel_per_bit.value * way);
-  return flick(f, held ? on_the_way + f.half_cycle : on_the_way, way, held ? Direction::aside : Direction::down);
+  // Lifting from what it held is part of getting there; letting the vent go again is the second half cycle, and happens
+  // while the note already sounds.
+  return flick(f, on_the_way, way, held ? Direction::aside : Direction::down);
 }
 
 }  // namespace fingerway

@@ -46,6 +46,7 @@ void add_single_numbers(std::vector<NamedNumber>& all, MotionNumbers& n) {
       {"reach-points", &n.reach_points},
       {"effort-floor", &n.effort_floor},
       {"tightness-points", &n.tightness_points},
+      {"misfit-points", &n.misfit_points},
       {"overload-points", &n.overload_points},
       {"gap-points", &n.gap_points},
       {"blip-points", &n.blip_points},

@@ -1,80 +1,86 @@
 #include "fingerway/motion/transition.hpp"
 
 #include <algorithm>
+#include <bit>
 
 namespace fingerway {
 namespace {
 
-/// What happens in one change, counted over the fingers.
+/// One bit a finger, by index.
+using FingerBits = std::uint32_t;
+constexpr FingerBits left_hand = 0b00000'11111;
+constexpr FingerBits right_hand = left_hand << 5U;
+/// Fingers that have a neighbour above them in the same hand.
+constexpr FingerBits with_next = 0b01111'01111;
+
+/// What happens in one change, gathered over the fingers.
 struct Tally {
   std::array<const Move*, finger_count> moves{};
-  std::array<bool, 2> down{};
-  std::array<bool, 2> up{};
-  std::array<bool, 2> aside{};
-  int movers = 0;
-};
+  FingerBits down = 0;
+  FingerBits up = 0;
+  FingerBits aside = 0;
+  FingerBits holding = 0;  ///< hold the same touch before and after
 
-bool moving(const Move& move) { return move.direction != Direction::none; }
+  [[nodiscard]] FingerBits moving() const { return down | up | aside; }
+};
 
 Tally tally(const HandOnInstrument& hand, const Posture& from, const Posture& to) {
   Tally t;
-  for (Finger finger : all_fingers) {
-    const std::size_t f = index(finger);
-    const Move& move = hand.move(finger, from.at[f], to.at[f]);
+  for (std::size_t f = 0; f < finger_count; ++f) {
+    const Move& move = hand.move(all_fingers[f], from.at[f], to.at[f]);
     t.moves[f] = &move;
-    if (!moving(move)) continue;
-    ++t.movers;
-    const auto side = static_cast<std::size_t>(hand_of(finger));
-    t.down[side] |= move.direction == Direction::down;
-    t.up[side] |= move.direction == Direction::up;
-    t.aside[side] |= move.direction == Direction::aside;
+    const FingerBits bit = FingerBits{1} << f;
+    switch (move.direction) {
+      case Direction::none:
+        if (hand.holds(all_fingers[f], to.at[f])) t.holding |= bit;
+        break;
+      case Direction::down:
+        t.down |= bit;
+        break;
+      case Direction::up:
+        t.up |= bit;
+        break;
+      case Direction::aside:
+        t.aside |= bit;
+        break;
+    }
   }
   return t;
 }
 
 /// How much wider the fingers scatter when they do not all go the same way.
 double contrary_factor(const MotionNumbers& n, const Tally& t) {
-  for (std::size_t side : {0U, 1U}) {
-    if (int(t.down[side]) + int(t.up[side]) + int(t.aside[side]) > 1) return n.contrary_one_hand.value;
-  }
-  const bool contrary = (t.down[0] && (t.up[1] || t.aside[1])) || (t.up[0] && (t.down[1] || t.aside[1])) ||
-                        (t.aside[0] && (t.down[1] || t.up[1]));
-  return contrary ? n.contrary_two_hands.value : 1.0;
+  const auto ways = [&](FingerBits fingers) {
+    return int((t.down & fingers) != 0) + int((t.up & fingers) != 0) + int((t.aside & fingers) != 0);
+  };
+  if (ways(left_hand) > 1 || ways(right_hand) > 1) return n.contrary_one_hand.value;
+  return ways(left_hand | right_hand) > 1 ? n.contrary_two_hands.value : 1.0;
 }
 
 Ms hidden(const MotionNumbers& n, const StepContext& context) {
   return std::max(context.tongued ? Ms(n.tongue_hides.value) : Ms(0), context.silence);
 }
 
-void add_terms(Step& step, const HandOnInstrument& hand, const Tally& t, const Posture& to) {
-  const MotionNumbers& n = hand.numbers();
+template <class Visit>
+void each_finger(FingerBits fingers, const Visit& visit) {
+  for (; fingers != 0; fingers &= fingers - 1) visit(static_cast<std::size_t>(std::countr_zero(fingers)));
+}
+
+void add_terms(Step& step, const MotionNumbers& n, const Tally& t) {
   auto term = [&](Term name) -> double& { return step.terms[static_cast<std::size_t>(name)]; };
-  term(Term::fingers) = n.per_finger.value * (t.movers - 1);
-  for (Finger finger : all_fingers) {
-    const std::size_t f = index(finger);
-    const Move& move = *t.moves[f];
-    if (moving(move)) {
-      term(Term::individuation) += n.independence_points.value * (1.0 - n.individuation[digit(finger)].value);
-    }
-    term(Term::moves) += move.points.value();
-    if (digit(finger) == 4) continue;
-    const Move& next = *t.moves[f + 1];
-    if (moving(move) && moving(next) && move.direction != next.direction) {
-      term(Term::differences) += 2 * n.per_difference.value;
-    } else if (moving(move) != moving(next)) {
-      term(Term::differences) += n.per_difference.value;
-    }
-    // A finger that must hold its touch beside one that moves tends to be taken along.
-    const auto must_hold = [&](std::size_t g) {
-      return !moving(*t.moves[g]) && to.at[g] < hand.states(all_fingers[g]).holds;
-    };
-    if (moving(move) && must_hold(f + 1)) {
-      term(Term::holding) += n.independence_points.value * (1.0 - n.stationarity[digit(finger) + 1].value);
-    }
-    if (moving(next) && must_hold(f)) {
-      term(Term::holding) += n.independence_points.value * (1.0 - n.stationarity[digit(finger)].value);
-    }
-  }
+  const FingerBits moving = t.moving();
+  term(Term::fingers) = n.per_finger.value * (std::popcount(moving) - 1);
+  const FingerBits only_one = (moving ^ (moving >> 1U)) & with_next;
+  const auto parts = [](FingerBits way) { return way ^ (way >> 1U); };
+  const FingerBits contrary = moving & (moving >> 1U) & with_next & (parts(t.down) | parts(t.up) | parts(t.aside));
+  term(Term::differences) = n.per_difference.value * (std::popcount(only_one) + 2 * std::popcount(contrary));
+  const double points = n.independence_points.value;
+  each_finger(moving,
+              [&](std::size_t f) { term(Term::individuation) += points * (1.0 - n.individuation[f % 5].value); });
+  // A finger that must hold its touch beside one that moves tends to be taken along, from either side.
+  const auto dragged = [&](std::size_t f) { term(Term::holding) += points * (1.0 - n.stationarity[f % 5].value); };
+  each_finger(t.holding & ((moving & with_next) << 1U), dragged);
+  each_finger(t.holding & with_next & (moving >> 1U), dragged);
 }
 
 }  // namespace
@@ -105,10 +111,12 @@ Step step(const HandOnInstrument& hand, const Posture& from, const Posture& to, 
   const MotionNumbers& n = hand.numbers();
   const Tally t = tally(hand, from, to);
   Step result;
-  result.movers = t.movers;
+  result.movers = std::popcount(t.moving());
   Ms raw_gap(0);
   const Ms hides = hidden(n, context);
+  double moves_points = 0.0;
   for (const Move* move : t.moves) {
+    if (move->kind == MoveKind::stay) continue;
     if (move->kind == MoveKind::impossible) {
       result.possible = false;
       return result;
@@ -118,15 +126,15 @@ Step step(const HandOnInstrument& hand, const Posture& from, const Posture& to, 
     result.slowest = std::max(result.slowest, need);
     result.travel = std::max(result.travel, move->travel);
     raw_gap = std::max(raw_gap, move->gap);
+    moves_points += move->points.value();
   }
-  if (t.movers > 0) {
+  result.terms[static_cast<std::size_t>(Term::moves)] = moves_points;
+  if (result.movers > 0) {
     const LevelNumbers& level = n.levels[static_cast<std::size_t>(hand.level())];
-    const double range = n.spread[static_cast<std::size_t>(t.movers - 1)].value;
+    const double range = n.spread[static_cast<std::size_t>(result.movers - 1)].value;
     result.spread = Ms(contrary_factor(n, t) * level.onset_scatter.value * range);
     result.gap = std::max(Ms(0), raw_gap + result.spread - hides);
-    add_terms(result, hand, t, to);
-  } else {
-    for (const Move* move : t.moves) result.terms[static_cast<std::size_t>(Term::moves)] += move->points.value();
+    add_terms(result, n, t);
   }
   result.time = std::max(result.slowest + result.spread, result.travel);
   return result;

@@ -148,8 +148,7 @@ class Builder {
   [[nodiscard]] Weight pair_weight(const Node& node) const {
     const MotionNumbers& n = played_.hand.numbers();
     const double load = trill_load(node);
-    const double tight = n.tightness_points.value * load * load + n.overload_points.value * std::max(0.0, load - 1.0);
-    return weight(node.cost.total() + Points(tight));
+    return weight(node.cost.total() + Points(tightness(n, load) + overload(n, load)));
   }
 
   void add_node_weights(const NoteLayer& layer) {

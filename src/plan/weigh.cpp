@@ -109,14 +109,23 @@ NoteCost note_cost(const Played& played, const Candidate& candidate, const Postu
   return cost;
 }
 
+double tightness(const MotionNumbers& n, double load) {
+  const double share = std::min(load, 1.0);
+  return n.tightness_points.value * share * share;
+}
+
+double overload(const MotionNumbers& n, double load) {
+  return load > 1.0 ? n.misfit_points.value + n.overload_points.value * (load - 1.0) : 0.0;
+}
+
 StepCost step_cost(const MotionNumbers& n, const Step& step, const StepContext& context, double passing) {
   const double load = step.load(context.available);
   StepCost cost;
   auto term = [&](StepTerm name) -> double& { return cost.terms[static_cast<std::size_t>(name)]; };
   // A change that has a second to happen in is hardly felt; the same change at the limit is.
   term(StepTerm::effort) = step.awkwardness().value() * (n.effort_floor.value + std::min(load, 1.5));
-  term(StepTerm::tightness) = n.tightness_points.value * std::min(load, 1.0) * std::min(load, 1.0);
-  term(StepTerm::overload) = n.overload_points.value * std::max(0.0, load - 1.0);
+  term(StepTerm::tightness) = tightness(n, load);
+  term(StepTerm::overload) = overload(n, load);
   term(StepTerm::gap) = n.gap_points.value * step.gap.count();
   term(StepTerm::passing) = n.blip_points.value * passing;
   return cost;

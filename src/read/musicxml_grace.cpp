@@ -13,9 +13,9 @@ ScoreTime end_of(const LineNote& note) { return note.onset + note.length; }
 ScoreTime count(std::size_t first, std::size_t last) { return ScoreTime(static_cast<std::int64_t>(last - first)); }
 
 ScoreTime share(ScoreTime neighbour, std::size_t graces) {
-  const ScoreTime thirty_second(1, 8);
+  const ScoreTime sixteenth(1, 4);
   const ScoreTime half = neighbour / ScoreTime(2);
-  return std::min(thirty_second, half / ScoreTime(static_cast<std::int64_t>(graces)));
+  return std::min(sixteenth, half / ScoreTime(static_cast<std::int64_t>(graces)));
 }
 
 void line_up(std::vector<LineNote>& notes, std::size_t first, std::size_t last, ScoreTime start, ScoreTime each) {

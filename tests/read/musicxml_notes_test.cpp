@@ -125,7 +125,7 @@ TEST_CASE("a part is chosen by id or by name") {
 
 TEST_CASE("grace notes take their time from the note they lead to") {
   const Passage passage = parsed(one_measure(note("C", 3, 2) + grace("D", 3) + note("E", 3, 2)));
-  CHECK(times(passage) == "0+1 1+1/8 9/8+7/8");
+  CHECK(times(passage) == "0+1 1+1/4 5/4+3/4");
   CHECK(passage.notes[1].grace);
   CHECK_FALSE(passage.notes[2].grace);
 }
@@ -140,18 +140,18 @@ TEST_CASE("grace notes that close a measure take their time from the note before
   const Passage passage = parsed(one_part(measure("1", two_to_a_quarter + note("C", 3, 2) + grace("D", 3)) +
                                           measure("2", grace("F", 3) + note("E", 3, 2))));
   CHECK(names(passage) == "C3 D3 F3 E3");
-  CHECK(times(passage) == "0+7/8 7/8+1/8 1+1/8 9/8+7/8");
+  CHECK(times(passage) == "0+3/4 3/4+1/4 1+1/4 5/4+3/4");
 }
 
 TEST_CASE("grace notes before a rest or told to come early take their time from the note before") {
-  CHECK(times(parsed(one_measure(note("C", 3, 2) + grace("D", 3) + rest(2)))) == "0+7/8 7/8+1/8");
+  CHECK(times(parsed(one_measure(note("C", 3, 2) + grace("D", 3) + rest(2)))) == "0+3/4 3/4+1/4");
   CHECK(times(parsed(one_measure(note("C", 3, 2) + grace("D", 3, "steal-time-previous=\"20\"") + note("E", 3, 2)))) ==
-        "0+7/8 7/8+1/8 1+1");
+        "0+3/4 3/4+1/4 1+1");
 }
 
 TEST_CASE("a grace note may open a passage") {
-  CHECK(times(parsed(one_measure(grace("D", 3) + note("E", 3, 2)))) == "0+1/8 1/8+7/8");
-  CHECK(times(parsed(one_measure(grace("D", 3) + rest(2) + note("E", 3, 2)))) == "0+1/8 1+1");
+  CHECK(times(parsed(one_measure(grace("D", 3) + note("E", 3, 2)))) == "0+1/4 1/4+3/4");
+  CHECK(times(parsed(one_measure(grace("D", 3) + rest(2) + note("E", 3, 2)))) == "0+1/4 1+1");
 }
 
 TEST_CASE("a grace note tied to its main note is one event that is no grace note") {

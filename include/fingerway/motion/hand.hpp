@@ -63,6 +63,8 @@ class HandOnInstrument {
     const std::size_t f = index(finger);
     return moves_[f][from * states_[f].all.size() + to];
   }
+  /// True when a finger presses something in this state.
+  [[nodiscard]] bool holds(Finger finger, StateIndex state) const { return state < states_[index(finger)].holds; }
   /// Half a cycle of a finger at top speed: one press or one lift.
   [[nodiscard]] Ms half_cycle(Finger finger) const;
   /// Awkwardness of holding these two states at once on neighbouring fingers (reach beyond comfort).

@@ -61,6 +61,7 @@ struct MotionNumbers {
   // Choosing: how times, awkwardness and tone are weighed. One function uses them (plan/weigh).
   Number effort_floor;      ///< share of awkwardness that counts however slow the passage is
   Number tightness_points;  ///< at load 1, growing with its square
+  Number misfit_points;     ///< a change that does not fit its time
   Number overload_points;   ///< a unit of load beyond 1
   Number gap_points;        ///< a millisecond of audible gap
   Number blip_points;       ///< a semitone of a passing wrong note under a slur

@@ -48,6 +48,10 @@ struct StepCost {
 [[nodiscard]] StepCost step_cost(const MotionNumbers& numbers, const Step& step, const StepContext& context,
                                  double passing);
 
+/// Points for using up the time there is, and for needing more than there is; for changes and for trills.
+[[nodiscard]] double tightness(const MotionNumbers& numbers, double load);
+[[nodiscard]] double overload(const MotionNumbers& numbers, double load);
+
 /// Points as the search counts them: micro-points, rounded, so that ties are exact.
 [[nodiscard]] Weight weight(Points points);
 /// A load as the search counts it: millionths, rounded.
