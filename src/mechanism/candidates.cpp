@@ -102,9 +102,9 @@ void keep_news(std::vector<Candidate>& fresh) {
   std::vector<Candidate> news;
   for (const Candidate& c : fresh) {
     const bool adds_only_touches = std::ranges::any_of(fresh, [&](const Candidate& other) {
-      return other.fingering.half == c.fingering.half && other.fingering.flicked == c.fingering.flicked &&
-             other.fingering.pressed != c.fingering.pressed &&
-             c.fingering.pressed.contains_all(other.fingering.pressed);
+      const TouchSet less = other.fingering.pressed;
+      return other.fingering.flicked == c.fingering.flicked && less != c.fingering.pressed &&
+             c.fingering.pressed.contains_all(less) && (c.fingering.half & less) == other.fingering.half;
     });
     if (c.origin == Origin::table || !adds_only_touches) news.push_back(c);
   }
@@ -138,6 +138,12 @@ std::vector<Candidate> fresh_on(const Side& here, const Side& there, WrittenPitc
   const TouchSet telling = telling_touches(here, there, pitch);
   std::vector<Candidate> fresh;
   std::set<Fingering> seen;
+  // A table line is told even if it holds touches that do not matter.
+  for (const TableFingering& line : here.instrument.table) {
+    if (line.pitch != pitch || sounded_on(there, pitch, line.fingering)) continue;
+    const auto c = sounded_on(here, pitch, line.fingering);
+    if (c && seen.insert(line.fingering).second) fresh.push_back(*c);
+  }
   for (std::size_t t = 0; t < here.derivation.targets.size(); ++t) {
     if (here.instrument.table[t].pitch != pitch) continue;
     const Target& target = here.derivation.targets[t];

@@ -28,11 +28,14 @@ class Admission {
     used_.resize(notes.size());
     for (std::size_t i = 0; i < notes.size(); ++i) {
       for (const Candidate& c : played.derivation.of(notes[i].pitch)) {
+        // What the player asks to hold besides is no reason to leave out the hands it can be added to.
+        add_use(c, used_[i]);
         if (permitted(i, c)) lean_[i].push_back(c);
       }
       add_whole_pin(i);
-      for (const Candidate& c : lean_[i]) {
-        for (std::size_t f = 0; f < finger_count; ++f) used_[i][f] |= HoldMask{1} << c.hold[f];
+      if (!lean_[i].empty()) {
+        used_[i] = {};
+        for (const Candidate& c : lean_[i]) add_use(c, used_[i]);
       }
     }
   }
@@ -51,6 +54,10 @@ class Admission {
   }
 
  private:
+  static void add_use(const Candidate& c, HandMask& used) {
+    for (std::size_t f = 0; f < finger_count; ++f) used[f] |= HoldMask{1} << c.hold[f];
+  }
+
   [[nodiscard]] bool permitted(std::size_t i, const Candidate& c) const {
     return !notes_[i].bound || allowed(choices_, notes_[i].note, c.fingering);
   }

@@ -47,15 +47,17 @@ Json trill_json(const Played& played, const Trill& trill) {
   const auto half_of = [&](const std::string& side, const Candidate* candidate) {
     const Instrument& instrument = played.instrument;
     json.with(side + "_pressed", candidate == nullptr ? Json() : pressed_json(instrument, candidate->fingering.pressed))
-        .with(side + "_half", full_names_json(instrument, candidate == nullptr ? TouchSet() : candidate->fingering.half))
-        .with(side + "_origin", candidate == nullptr ? Json() : Json(candidate->origin == Origin::table ? "table" : "derived"));
+        .with(side + "_half",
+              full_names_json(instrument, candidate == nullptr ? TouchSet() : candidate->fingering.half))
+        .with(side + "_origin",
+              candidate == nullptr ? Json() : Json(candidate->origin == Origin::table ? "table" : "derived"));
   };
   half_of("from", trill.best ? &trill.best->from : nullptr);
   half_of("to", trill.best ? &trill.best->to : nullptr);
-  json.with("moves", trill.best ? moves_json(played.instrument,
-                                             finger_moves(played.hand, trill.best->from_posture, trill.best->to_posture),
-                                             true)
-                                : Json::list());
+  json.with("moves", trill.best
+                         ? moves_json(played.instrument,
+                                      finger_moves(played.hand, trill.best->from_posture, trill.best->to_posture), true)
+                         : Json::list());
   return json;
 }
 

@@ -40,7 +40,8 @@ std::string conversion_text(const ConversionSheet& sheet) {
   std::vector<Labelled> lines = {{"Conversion", sheet.name.empty() ? sheet.id : sheet.name}};
   if (!sheet.what.empty()) lines.push_back({"What it does", sheet.what});
   if (sheet.cost_low && sheet.cost_high) {
-    lines.push_back({"Cost", rounded(*sheet.cost_low, 0) + " to " + rounded(*sheet.cost_high, 0) + " " + sheet.currency +
+    lines.push_back({"Cost", rounded(*sheet.cost_low, 0) + " to " + rounded(*sheet.cost_high, 0) + " " +
+                                 sheet.currency +
                                  (sheet.figures_basis.empty() ? "" : " (" + sheet.figures_basis + " figures)")});
   }
   if (sheet.grams) lines.push_back({"Weight added", rounded(*sheet.grams, 0) + " g"});
@@ -52,8 +53,9 @@ std::string conversion_text(const ConversionSheet& sheet) {
 
 std::string chart_text(const Played& played) {
   std::string text = heading("Fingering chart", '=') + labelled_lines(instrument_lines(played)) + "\n" + compact_key() +
-                     paragraph("", "Table fingerings come first, then derived ones that hold no touch without need. "
-                                   "Touches that may stay down do not change the note.");
+                     paragraph("",
+                               "Table fingerings come first, then derived ones that hold no touch without need. "
+                               "Touches that may stay down do not change the note.");
   for (const auto& [pitch, candidates] : played.derivation.by_pitch) {
     text += note_text(played, pitch, candidates);
   }
@@ -62,9 +64,10 @@ std::string chart_text(const Played& played) {
 
 std::string chart_against_text(const Played& played, const Played& other) {
   const Difference change = difference(played.instrument, played.derivation, other.instrument, other.derivation);
-  std::string text = heading("Fingerings gained and lost", '=') +
-                     labelled_lines({{"From", instrument_words(played.instrument)}, {"To", instrument_words(other.instrument)}}) +
-                     "\n" + compact_key();
+  std::string text =
+      heading("Fingerings gained and lost", '=') +
+      labelled_lines({{"From", instrument_words(played.instrument)}, {"To", instrument_words(other.instrument)}}) +
+      "\n" + compact_key();
   text += changed_text("Gained", changed_notes(other.instrument, change.gained));
   text += changed_text("Lost", changed_notes(played.instrument, change.lost));
   for (const ConversionSheet& sheet : other.instrument.conversions) text += conversion_text(sheet);

@@ -15,18 +15,19 @@ std::string fit_words(const PlanSummary& summary) {
 }
 
 std::size_t late_changes(const Plan& plan) {
-  return static_cast<std::size_t>(std::ranges::count_if(
-      plan.notes, [](const PlannedNote& n) { return n.arrive && !fits(*n.arrive); }));
+  return static_cast<std::size_t>(
+      std::ranges::count_if(plan.notes, [](const PlannedNote& n) { return n.arrive && !fits(*n.arrive); }));
 }
 
 std::string count_words(std::size_t count) { return std::to_string(count); }
 
 std::vector<TotalView> totals_of(const PlanSummary& a, const PlanSummary& b, const Comparison& c) {
-  return {{"Fits the tempo", fit_words(a), fit_words(b)},
-          {"Speed ceiling", ceiling_words(a), ceiling_words(b)},
-          {"Changes that do not fit", count_words(late_changes(c.stock)), count_words(late_changes(c.converted))},
-          {"Largest load", percent(a.worst_load), percent(b.worst_load)},
-          {"Awkwardness", rounded(a.awkwardness.value(), 0) + " points", rounded(b.awkwardness.value(), 0) + " points"}};
+  return {
+      {"Fits the tempo", fit_words(a), fit_words(b)},
+      {"Speed ceiling", ceiling_words(a), ceiling_words(b)},
+      {"Changes that do not fit", count_words(late_changes(c.stock)), count_words(late_changes(c.converted))},
+      {"Largest load", percent(a.worst_load), percent(b.worst_load)},
+      {"Awkwardness", rounded(a.awkwardness.value(), 0) + " points", rounded(b.awkwardness.value(), 0) + " points"}};
 }
 
 std::string verdict_words(const Comparison& c) {

@@ -16,7 +16,8 @@ constexpr double telling_points = 0.05;
 template <class Term, class Terms>
 void add_terms(std::vector<std::string>& parts, const Terms& terms) {
   for (std::size_t i = 0; i < terms.size(); ++i) {
-    if (terms[i] > telling_points) parts.push_back(std::string(words(static_cast<Term>(i))) + " " + rounded(terms[i], 1));
+    if (terms[i] > telling_points)
+      parts.push_back(std::string(words(static_cast<Term>(i))) + " " + rounded(terms[i], 1));
   }
 }
 
@@ -26,14 +27,14 @@ std::string cost_line(std::string_view label, const std::vector<std::string>& pa
 
 std::string change_text(const Played& played, std::string_view label, const std::optional<Arrival>& arrival) {
   if (!arrival) return {};
-  std::string text = paragraph("   " + std::string(label),
-                               needs_words(*arrival) + (arrival->context.tongued ? "" : ", under a slur") +
-                                   (arrival->step.possible ? "" : "; no hand can do this"));
+  std::string text =
+      paragraph("   " + std::string(label), needs_words(*arrival) + (arrival->context.tongued ? "" : ", under a slur") +
+                                                (arrival->step.possible ? "" : "; no hand can do this"));
   const FingerMove* slowest = deciding_move(*arrival);
   for (const FingerMove& m : arrival->moves) {
     const std::string decides = &m == slowest && arrival->moves.size() > 1 ? " (takes longest)" : "";
-    text += paragraph("     - ", move_words(played.instrument, m) + ", " +
-                                     ms_words(std::max(m.move.busy, m.move.travel)) + decides);
+    text += paragraph(
+        "     - ", move_words(played.instrument, m) + ", " + ms_words(std::max(m.move.busy, m.move.travel)) + decides);
   }
   std::vector<std::string> parts;
   add_terms<StepTerm>(parts, arrival->cost.terms);
@@ -75,10 +76,10 @@ std::string option_text(const Played& played, const Passage& passage, const Opti
 
 std::string explain_text(const Played& played, const Passage& passage, const Explanation& explanation) {
   const NoteEvent& event = passage.notes[explanation.note];
-  std::string text = heading("Why this fingering: " + place_words(passage, explanation.note) + ", " +
-                                 display_name(event.spelling),
-                             '=') +
-                     labelled_lines(instrument_lines(played));
+  std::string text =
+      heading("Why this fingering: " + place_words(passage, explanation.note) + ", " + display_name(event.spelling),
+              '=') +
+      labelled_lines(instrument_lines(played));
   if (explanation.options.size() > 1) {
     text += "\n" + paragraph("", "The next best would cost the passage " +
                                      rounded(explanation.options[1].dearer.value(), 1) + " points more.");

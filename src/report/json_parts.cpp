@@ -71,8 +71,9 @@ Json passage_json(const Passage& passage) {
   Json tempo = Json::list();
   for (const TempoChange& change : passage.tempo.changes()) {
     Json one = Json::object();
-    one.with("at_quarters", change.at.quarters()).with("qpm", change.tempo.value()).with("source",
-                                                                                         source_id(change.source));
+    one.with("at_quarters", change.at.quarters())
+        .with("qpm", change.tempo.value())
+        .with("source", source_id(change.source));
     tempo.add(one);
   }
   Json remarks = Json::list();

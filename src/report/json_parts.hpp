@@ -23,8 +23,7 @@ namespace fingerway {
 void add_fingering(Json& object, const Instrument& instrument, const Candidate* candidate);
 /// One fingering of a chart: with origin, standing, mark, cents and source.
 [[nodiscard]] Json candidate_json(const Instrument& instrument, const Candidate& candidate);
-[[nodiscard]] Json moves_json(const Instrument& instrument, const std::vector<FingerMove>& moves,
-                              bool back_and_forth);
+[[nodiscard]] Json moves_json(const Instrument& instrument, const std::vector<FingerMove>& moves, bool back_and_forth);
 /// Null on a first note.
 [[nodiscard]] Json arrival_json(const Played& played, const std::optional<Arrival>& arrival);
 [[nodiscard]] Json summary_json(const PlanSummary& summary);

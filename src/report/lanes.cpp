@@ -196,7 +196,8 @@ std::vector<LaneNote> notes_within(const Passage& passage, const std::vector<Lan
     if (event.other) note.name += "~" + display_name(*event.other);
     note.slurred = event.attack == Attack::slurred;
     note.differs = std::ranges::find(differing, i) != differing.end();
-    note.playable = std::ranges::all_of(plans, [&](const LanePlan& p) { return p.plan.notes[i].candidate.has_value(); });
+    note.playable =
+        std::ranges::all_of(plans, [&](const LanePlan& p) { return p.plan.notes[i].candidate.has_value(); });
     notes.push_back(note);
   }
   return notes;

@@ -27,8 +27,8 @@ constexpr std::array<std::string_view, 5> finger_names = {"thumb", "1 index", "2
 
 /// About how wide a text runs, in units; fonts differ, so it is on the wide side.
 double text_width(std::string_view text, double size) {
-  const auto characters = static_cast<double>(std::ranges::count_if(
-      text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+  const auto characters = static_cast<double>(
+      std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
   return characters * size * 0.6;
 }
 
@@ -63,15 +63,12 @@ class SystemDrawing {
       if (!beat.bar.empty()) grid_ += text_at("bar-number", x(beat.at) + 3, 11, beat.bar);
     }
     const std::string label = "Finger lanes, system " + std::to_string(number) + ", " + bars();
-    return "<svg class=\"system\" role=\"img\" viewBox=\"0 0 " + coordinate(picture_width) + " " +
-           coordinate(y_ + 3) + "\" aria-label=\"" + escaped(label) + "\">" + title_of(label) + grid_ + out_ +
-           "</svg>\n";
+    return "<svg class=\"system\" role=\"img\" viewBox=\"0 0 " + coordinate(picture_width) + " " + coordinate(y_ + 3) +
+           "\" aria-label=\"" + escaped(label) + "\">" + title_of(label) + grid_ + out_ + "</svg>\n";
   }
 
  private:
-  [[nodiscard]] double x(Ms moment) const {
-    return left_margin + lead_in + (moment - system_.start).count() * scale_;
-  }
+  [[nodiscard]] double x(Ms moment) const { return left_margin + lead_in + (moment - system_.start).count() * scale_; }
   /// Moves that begin before the system are cut at its edge.
   [[nodiscard]] double x_from(Ms moment) const { return std::max(left_margin + 4, x(moment)); }
 
@@ -100,7 +97,7 @@ class SystemDrawing {
       const double at = x(note.start);
       const double width = text_width(note.name, 11.5);
       const std::size_t level = filled[0] <= at - 1 ? 0 : filled[1] <= at - 1 ? 1 : 0;
-      filled[level] = at + width;
+      filled[level] = at + width + 2;
       std::string css_class = note.differs ? "note differs" : "note";
       if (!note.playable) css_class += " bad";
       out_ += "<g id=\"note-" + std::to_string(note.note) + "\">" +
@@ -212,7 +209,8 @@ class SystemDrawing {
       const double hatched = std::max(x_from(move.end - move.heard), from);
       out_ += rect("hatch", hatched, y_, to - hatched - 1, bar_height, 0);
     }
-    out_ += line_svg(move.kind, from, to, y_ + move_drop) + sign_svg(move.kind, move.upward, to, y_ + move_drop) + "</g>";
+    out_ +=
+        line_svg(move.kind, from, to, y_ + move_drop) + sign_svg(move.kind, move.upward, to, y_ + move_drop) + "</g>";
   }
 
   /// The whole hand: a line as long as the change needs, hatched where it starts before the note it leaves.
@@ -292,15 +290,18 @@ std::string legend_html() {
                         sign_svg(meaning.kind, meaning.upward, 34, 13) + "</g>",
                     meaning.words);
   }
-  items += sample(rect("held", 2, 4, 40, bar_height, 2.5) + text_at("touch", 6, 14, "D C"), "held, with the touch's name");
+  items +=
+      sample(rect("held", 2, 4, 40, bar_height, 2.5) + text_at("touch", 6, 14, "D C"), "held, with the touch's name");
   items += sample(rect("held", 2, 10.5, 40, bar_height / 2, 2.5), "half hole");
   items += sample(rect("held", 2, 4, 40, bar_height, 2.5) +
-                      "<path class=\"teeth\" d=\"M6 13.5v3.5M11 13.5v3.5M16 13.5v3.5M21 13.5v3.5M26 13.5v3.5M31 13.5v3.5M36 13.5v3.5\"/>",
+                      "<path class=\"teeth\" d=\"M6 13.5v3.5M11 13.5v3.5M16 13.5v3.5M21 13.5v3.5M26 13.5v3.5M31 "
+                      "13.5v3.5M36 13.5v3.5\"/>",
                   "moves to and fro in a trill");
   items += sample(rect("held", 2, 4, 40, bar_height, 2.5) + rect("hatch", 18, 4, 24, bar_height, 0),
                   "the touch it leaves is still needed: this is heard");
-  items += sample("<g class=\"need late\">" + rect("need-bar", 4, 9, 36, 4, 0) + rect("hatch", 4, 5, 16, 12, 0) + "</g>",
-                  "does not fit: starts before the note it leaves");
+  items +=
+      sample("<g class=\"need late\">" + rect("need-bar", 4, 9, 36, 4, 0) + rect("hatch", 4, 5, 16, 12, 0) + "</g>",
+             "does not fit: starts before the note it leaves");
   return "<ul class=\"legend\">" + items + "</ul>\n";
 }
 

@@ -96,9 +96,8 @@ TouchSet touches_used(const Plan& plan) {
 
 const FingerMove* deciding_move(const Arrival& arrival) {
   if (arrival.moves.empty()) return nullptr;
-  return &*std::ranges::max_element(arrival.moves, {}, [&](const FingerMove& m) {
-    return own_time(m, arrival.context.back_and_forth);
-  });
+  return &*std::ranges::max_element(arrival.moves, {},
+                                    [&](const FingerMove& m) { return own_time(m, arrival.context.back_and_forth); });
 }
 
 std::string needs_words(const Arrival& arrival) {
@@ -118,14 +117,12 @@ std::string place_words(const Passage& passage, std::size_t note) {
 
 std::string change_words(const Played& played, const Passage& passage, const Plan& plan, std::size_t note) {
   const Arrival& arrive = *plan.notes[note].arrive;
-  std::string text = display_name(passage.notes[note - 1].spelling) + " → " +
-                     display_name(passage.notes[note].spelling) + ": ";
+  std::string text =
+      display_name(passage.notes[note - 1].spelling) + " → " + display_name(passage.notes[note].spelling) + ": ";
   const FingerMove* slowest = deciding_move(arrive);
   text += slowest == nullptr ? "no finger moves" : move_words(played.instrument, *slowest);
-  const auto others = static_cast<std::size_t>(
-      std::ranges::count_if(arrive.moves, [&](const FingerMove& m) {
-        return &m != slowest && m.move.direction != Direction::none;
-      }));
+  const auto others = static_cast<std::size_t>(std::ranges::count_if(
+      arrive.moves, [&](const FingerMove& m) { return &m != slowest && m.move.direction != Direction::none; }));
   if (others > 0) text += ", " + counted(others, "more finger moves", "more fingers move");
   if (!arrive.context.tongued) text += ", under a slur";
   if (!arrive.step.possible) return text + "; no hand can do this";
@@ -137,7 +134,8 @@ std::vector<Moment> hardest_moments(const Played& played, const Passage& passage
   std::vector<Moment> moments;
   for (std::size_t i = 0; i < plan.notes.size() && moments.size() < most; ++i) {
     if (!out_of_reach(played, plan.notes[i])) continue;
-    const std::string what = display_name(passage.notes[i].spelling) + ": " + trill_fault(plan.notes[i], passage.notes[i]);
+    const std::string what =
+        display_name(passage.notes[i].spelling) + ": " + trill_fault(plan.notes[i], passage.notes[i]);
     moments.push_back({.note = i, .where = place_words(passage, i), .what = what, .fits = false});
   }
   std::vector<std::size_t> order;
@@ -167,8 +165,7 @@ std::vector<Moment> hardest_moments(const Played& played, const Passage& passage
   return moments;
 }
 
-std::vector<std::string> warnings_of(const Played& played, const Passage& passage, const Plan& plan,
-                                     std::size_t note) {
+std::vector<std::string> warnings_of(const Played& played, const Passage& passage, const Plan& plan, std::size_t note) {
   std::vector<std::string> all;
   const PlannedNote& planned = plan.notes[note];
   const NoteEvent& event = passage.notes[note];
@@ -205,14 +202,16 @@ std::vector<std::string> assumptions(const Played& played, const Passage& passag
     if (!instrument.touches[touch.index].spot_measured) ++unmeasured;
   }
   if (unmeasured > 0) {
-    all.push_back("places of " + rounded(static_cast<double>(unmeasured), 0) + " of the " +
-                  counted(static_cast<std::size_t>(used.size()), "touch", "touches") +
+    const auto count = static_cast<std::size_t>(used.size());
+    const std::string which = unmeasured == count ? "all " : std::to_string(unmeasured) + " of the ";
+    all.push_back("places of " + which + counted(count, "touch", "touches") +
                   " used here are assumed, not measured on an instrument");
   }
   assumed_numbers(played, plan, all);
   std::vector<std::string> doubted;
   for (std::size_t i = 0; i < plan.notes.size(); ++i) {
-    if (!doubtful_line(instrument, plan.notes[i].candidate) && !doubtful_line(instrument, plan.notes[i].other)) continue;
+    if (!doubtful_line(instrument, plan.notes[i].candidate) && !doubtful_line(instrument, plan.notes[i].other))
+      continue;
     const std::string name = display_name(passage.notes[i].spelling);
     if (std::ranges::find(doubted, name) == doubted.end()) doubted.push_back(name);
   }

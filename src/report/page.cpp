@@ -64,8 +64,9 @@ std::string lanes_figure(const Lanes& lanes, const std::vector<std::string>& tit
   std::string text =
       "<figure>\n<figcaption>Time runs to the right. A bar is as long as a touch is held; the line before a note is as "
       "long as the move into it takes. Fingers that do not move in a line are named below it. Numbers in circles are "
-      "the hardest moments listed below.</figcaption>\n" +
-      svg_patterns();
+      "the hardest moments listed below." +
+      std::string(titles.size() > 1 ? " A note underlined is fingered or reached differently on the two." : "") +
+      "</figcaption>\n" + svg_patterns();
   for (std::size_t i = 0; i < lanes.systems.size(); ++i) text += system_svg(lanes, i, titles);
   return text + legend_html() + "</figure>\n";
 }
@@ -105,7 +106,9 @@ std::string note_table(const std::vector<NoteView>& notes) {
          "\n";
 }
 
-std::string take_care() { return "<aside class=\"cautions\">\n" + element("h2", "", "Take care") + list(cautions()) + "</aside>\n"; }
+std::string take_care() {
+  return "<aside class=\"cautions\">\n" + element("h2", "", "Take care") + list(cautions()) + "</aside>\n";
+}
 
 std::string ceiling_line(const std::string& decides) {
   return decides.empty() ? std::string() : element("p", "", "The ceiling is decided at " + decides + ".") + "\n";
@@ -149,7 +152,8 @@ std::string changed(const std::vector<ChangedNote>& notes) {
   std::string text = "<dl class=\"key\">\n";
   for (const ChangedNote& note : notes) {
     text += element("dt", "", note.note) + "<dd>";
-    for (std::size_t i = 0; i < note.fingerings.size(); ++i) text += (i > 0 ? "<br>" : "") + escaped(note.fingerings[i]);
+    for (std::size_t i = 0; i < note.fingerings.size(); ++i)
+      text += (i > 0 ? "<br>" : "") + escaped(note.fingerings[i]);
     text += "</dd>\n";
   }
   return text + "</dl>\n";
@@ -159,8 +163,8 @@ std::string changed(const std::vector<ChangedNote>& notes) {
 
 std::string plan_page(const Played& played, const Passage& passage, const std::vector<Plan>& plans) {
   const PlanView plan = view(played, passage, plans.front());
-  const Lanes lanes = lay_out(passage, {{played, plans.front(), places(plan.hardest)}}, {}, lanes_axis_width,
-                              lanes_note_width);
+  const Lanes lanes =
+      lay_out(passage, {{played, plans.front(), places(plan.hardest)}}, {}, lanes_axis_width, lanes_note_width);
   std::string text = "<header>\n" + element("h1", "", plan.title) + "\n" +
                      element("p", "subtitle", "Fingerings for the " + instrument_words(played.instrument)) + "\n";
   text += element("p", "verdict", plans.front().summary.fits ? "It fits the tempo." : "It does not fit the tempo.") +

@@ -94,7 +94,7 @@ svg text.ceiling { font-size: 9px; font-weight: 600; fill: var(--accent); }
   main { max-width: none; padding: 0; }
   h1 { font-size: 20pt; } h2 { font-size: 13pt; margin-top: 16pt; break-after: avoid; }
   .subtitle, .verdict { font-size: 11pt; }
-  .facts { grid-template-columns: 1fr 1fr; gap: 0 24px; }
+  .facts { grid-template-columns: repeat(auto-fit, minmax(260px, 1fr)); gap: 0 24px; }
   dl { grid-template-columns: 7em 1fr; }
   table { font-size: 8.5pt; } tr, li, .cautions { break-inside: avoid; } thead { display: table-header-group; }
   th[scope="rowgroup"] { break-after: avoid; }

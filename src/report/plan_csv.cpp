@@ -66,11 +66,12 @@ std::vector<std::string> cells_of(const Played& played, const Passage& passage, 
 }  // namespace
 
 std::string plan_csv(const Played& played, const Passage& passage, const Plan& plan) {
-  std::string text = row({"index",         "measure",     "beat",        "written",        "written_with",
-                          "sounding_midi", "onset_ms",    "length_ms",   "fingering",      "fingering_with",
-                          "by_finger",     "mark",        "choice_matters", "origin",      "standing",
-                          "notes_per_second", "time_ms",  "available_ms", "load",          "gap_ms",
-                          "awkwardness",   "moves",       "warnings"});
+  std::string text = row({"index",          "measure",        "beat",      "written",
+                          "written_with",   "sounding_midi",  "onset_ms",  "length_ms",
+                          "fingering",      "fingering_with", "by_finger", "mark",
+                          "choice_matters", "origin",         "standing",  "notes_per_second",
+                          "time_ms",        "available_ms",   "load",      "gap_ms",
+                          "awkwardness",    "moves",          "warnings"});
   for (std::size_t i = 0; i < plan.notes.size(); ++i) text += row(cells_of(played, passage, plan, i));
   return text;
 }

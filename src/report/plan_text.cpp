@@ -74,8 +74,8 @@ std::string other_plans(const Played& played, const Passage& passage, const std:
       changes.push_back(where_words(b) + ": " + b.compact + (b.other_compact.empty() ? "" : " ~ " + b.other_compact));
     }
     const double dearer = static_cast<double>(plans[p].summary.weight - best.summary.weight) / 1e6;
-    items.push_back("Costs " + rounded(dearer, 1) + " points more; speed ceiling " + ceiling_words(plans[p].summary) + ". " +
-                    joined(changes, "; "));
+    items.push_back("Costs " + rounded(dearer, 1) + " points more; speed ceiling " + ceiling_words(plans[p].summary) +
+                    ". " + joined(changes, "; "));
   }
   return bullets("Other ways", items);
 }

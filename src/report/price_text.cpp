@@ -49,9 +49,9 @@ std::string price_text(const Played& played, const Passage& passage, const Plan&
   const double dearer = static_cast<double>(own.summary.weight - best.summary.weight) / 1e6;
   std::string text = heading(seen.title, '=') + labelled_lines(seen.read) + "\n" + totals(own.summary, best.summary) +
                      "\n" +
-                     paragraph("", dearer < telling_points ? "Your way costs no more than the best one."
-                                                           : "Your way costs " + rounded(dearer, 1) +
-                                                                 " points more than the best one.");
+                     paragraph("", dearer < telling_points
+                                       ? "Your way costs no more than the best one."
+                                       : "Your way costs " + rounded(dearer, 1) + " points more than the best one.");
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < own.notes.size(); ++i) {
     if (cost_at(own.notes[i]) - cost_at(best.notes[i]) > telling_points) order.push_back(i);

@@ -16,15 +16,18 @@ std::string touch_names(const Instrument& instrument, TouchSet touches) {
   return listed(names);
 }
 
-/// What the pads of a rule do when its touches are pressed, as the whole mechanism has it.
+/// What these pads must do, those that shut first.
 std::string pad_words(const Instrument& instrument, PadSet pads, const PadStates& states) {
-  std::vector<std::string> parts;
+  std::vector<std::string> shut;
+  std::vector<std::string> open;
   for (PadId pad : pads) {
     const Pad& p = instrument.pads[pad.index];
-    const std::string name = "the " + (p.label.empty() ? p.id : p.label);
-    parts.push_back(name + (states.closed.contains(pad) ? " must shut" : " must stand open"));
+    (states.closed.contains(pad) ? shut : open).push_back("the " + (p.label.empty() ? p.id : p.label));
   }
-  return listed(parts);
+  std::string text;
+  if (!shut.empty()) text = listed(shut) + " must shut";
+  if (!open.empty()) text += (text.empty() ? "" : ", ") + listed(open) + " must stand open";
+  return text;
 }
 
 /// One thing to try at the bench: hold these, press those, look at these pads.
@@ -35,9 +38,7 @@ struct Trial {
   std::string from;
 };
 
-bool opposes(const Rule& a, const Rule& b) {
-  return a.opens.intersects(b.closes) || a.closes.intersects(b.opens);
-}
+bool opposes(const Rule& a, const Rule& b) { return a.opens.intersects(b.closes) || a.closes.intersects(b.opens); }
 
 /// The rule by itself, and once against each key that alone would move its pads the other way: the linkage must win or
 /// give way as the mechanism says.
@@ -83,7 +84,7 @@ std::vector<std::string> regulation_check_list(const Instrument& instrument) {
     if (!pad.springs_open) continue;
     lines.push_back("let everything go: the " + (pad.label.empty() ? pad.id : pad.label) +
                     (press(works, {}, {}).closed.contains(index) ? " must be held shut by its lever's spring"
-                                                                      : " must spring open by itself"));
+                                                                 : " must spring open by itself"));
   }
   return lines;
 }

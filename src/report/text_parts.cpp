@@ -27,8 +27,9 @@ std::string bullets(const std::string& title, const std::vector<std::string>& it
 std::string foot() { return bullets("Take care", cautions()); }
 
 std::string compact_key() {
-  return paragraph("", "Fingerings: left hand | right hand; T thumb, 1 index finger to 4 little finger; after the dot the "
-                       "touch, where a finger has several; ½ half hole.");
+  return paragraph("",
+                   "Fingerings: left hand | right hand; T thumb, 1 index finger to 4 little finger; after the dot the "
+                   "touch, where a finger has several; ½ half hole.");
 }
 
 std::vector<Labelled> instrument_lines(const Played& played) {

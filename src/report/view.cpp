@@ -74,7 +74,8 @@ std::vector<Labelled> numbers_of(const PlanSummary& summary) {
 std::string passing_words(const Arrival& arrive) {
   std::vector<std::string> names;
   for (const PassingNote& note : arrive.passing) {
-    if (note.chance >= telling_chance && note.semitones > 0 && names.size() < 3) names.push_back(pitch_words(note.pitch));
+    if (note.chance >= telling_chance && note.semitones > 0 && names.size() < 3)
+      names.push_back(pitch_words(note.pitch));
   }
   return names.empty() ? "" : "may blip through " + listed(names);
 }
@@ -82,7 +83,8 @@ std::string passing_words(const Arrival& arrive) {
 ArrivalView arrival_view(const Played& played, const Arrival& arrive) {
   ArrivalView result;
   std::vector<FingerMove> moves = arrive.moves;
-  std::ranges::stable_sort(moves, std::greater{}, [](const FingerMove& m) { return std::max(m.move.busy, m.move.travel); });
+  std::ranges::stable_sort(moves, std::greater{},
+                           [](const FingerMove& m) { return std::max(m.move.busy, m.move.travel); });
   for (const FingerMove& m : moves) {
     const Ms time = std::max(m.move.busy, m.move.travel);
     result.moves.push_back({.finger = m.finger,
@@ -126,7 +128,8 @@ NoteView note_view(const Played& played, const Passage& passage, const Plan& pla
   note.mark = pencil_mark(played, planned);
   note.matters = choice_matters(played, event, planned);
   note.warnings = warnings_of(played, passage, plan, index);
-  note.doubtful_source = std::ranges::any_of(note.warnings, [](const std::string& w) { return w.starts_with("doubtful"); });
+  note.doubtful_source =
+      std::ranges::any_of(note.warnings, [](const std::string& w) { return w.starts_with("doubtful"); });
   if (planned.candidate) {
     note.fingering = fingering_words(played.instrument, planned.candidate->fingering);
     note.compact = compact(played.instrument, planned.candidate->fingering);

@@ -123,7 +123,8 @@ std::string listed(const std::vector<std::string>& items) {
 
 std::string instrument_words(const Instrument& instrument) {
   std::vector<std::string> names;
-  for (const ConversionSheet& sheet : instrument.conversions) names.push_back(sheet.name.empty() ? sheet.id : sheet.name);
+  for (const ConversionSheet& sheet : instrument.conversions)
+    names.push_back(sheet.name.empty() ? sheet.id : sheet.name);
   const std::string base = instrument.name.empty() ? instrument.id : instrument.name;
   return names.empty() ? base : base + " with " + listed(names);
 }

@@ -12,7 +12,8 @@
 
 namespace fingerway {
 
-/// Which of two spellings of the same words: accidentals as signs for people, or letters only for pencil marks in files.
+/// Which of two spellings of the same words: accidentals as signs for people, or letters only for pencil marks in
+/// files.
 enum class Script { signs, letters };
 
 /// "low D-flat", "hole": the label without what its finger already says.

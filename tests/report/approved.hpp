@@ -1,5 +1,5 @@
-// What this part answers: whether a report reads as it was approved (tests/approved), with a difference people can read.
-// FINGERWAY_APPROVE=1 writes what comes out as the new approved text; look at it with git diff before it is kept.
+// What this part answers: whether a report reads as it was approved (tests/approved), with a difference people can
+// read. FINGERWAY_APPROVE=1 writes what comes out as the new approved text; look at it with git diff before it is kept.
 #pragma once
 
 #include <algorithm>
@@ -45,7 +45,8 @@ namespace fingerway {
   if (!in) return "there is no tests/approved/" + name;
   std::ostringstream approved;
   approved << in.rdbuf();
-  return approved.str() == text ? std::string() : "tests/approved/" + name + " " + difference_between(approved.str(), text);
+  return approved.str() == text ? std::string()
+                                : "tests/approved/" + name + " " + difference_between(approved.str(), text);
 }
 
 }  // namespace fingerway

@@ -122,17 +122,18 @@ TEST_CASE("a finger that moves on one of two instruments has its lane on both") 
   const Played linked = toy_played(linked_toy());
   const Passage passage = toy_passage(Qpm(120), Attack::slurred);
   PlanRequest with_link;
-  with_link.choices.pins = {{.note = 2, .fingering = {.pressed = {TouchId(3)}, .half = {}, .flicked = {}}, .whole = true}};
+  with_link.choices.pins = {
+      {.note = 3, .fingering = {.pressed = {TouchId(3)}, .half = {}, .flicked = {}}, .whole = true}};
   const Plan a = plan_passage(stock, passage, {}).front();
   const Plan b = plan_passage(linked, passage, with_link).front();
-  const Lanes lanes = lay_out(passage, {{stock, a, {3}}, {linked, b, {}}}, {2}, axis, usual);
+  const Lanes lanes = lay_out(passage, {{stock, a, {3}}, {linked, b, {}}}, {3}, axis, usual);
   const LaneSystem& system = lanes.systems.at(0);
   REQUIRE(system.blocks.size() == 2);
   CHECK(lane_of(system.blocks[0], Finger::R1) != nullptr);
   CHECK(lane_of(system.blocks[0], Finger::R1)->bars.empty());
   CHECK_FALSE(lane_of(system.blocks[1], Finger::R1)->bars.empty());
-  CHECK(system.notes[2].differs);
-  CHECK_FALSE(system.notes[3].differs);
+  CHECK(system.notes[3].differs);
+  CHECK_FALSE(system.notes[2].differs);
   const auto ranked = std::ranges::find(system.blocks[0].needs, 1U, &LaneNeed::rank);
   REQUIRE(ranked != system.blocks[0].needs.end());
   CHECK(ranked->note == 3);

@@ -11,7 +11,7 @@ using namespace fingerway;
 namespace {
 
 Passage odd_passage() {
-  Passage passage = toy_passage(Qpm(1000), Attack::slurred);
+  Passage passage = toy_passage(Qpm(2000), Attack::slurred);
   passage.title = "Jig & <b>reel</b> \"no. 1\"";
   passage.notes[2].kind = NoteKind::trill;
   passage.notes[2].other = Spelling{'B', 0, 3};
@@ -38,8 +38,8 @@ std::vector<std::string> all_matches(const std::string& text, const std::string&
 TEST_CASE("a page asks for nothing outside itself and runs no script") {
   for (const std::string& page : pages()) {
     CHECK(page.find("default-src 'none'") != std::string::npos);
-    for (const char* forbidden_text : {"<script", "http:", "https:", "src=", "@import", "<link", "<iframe", " style=",
-                                       " onclick", "javascript:"}) {
+    for (const char* forbidden_text :
+         {"<script", "http:", "https:", "src=", "@import", "<link", "<iframe", " style=", " onclick", "javascript:"}) {
       INFO(forbidden_text);
       CHECK(page.find(forbidden_text) == std::string::npos);
     }

@@ -47,7 +47,7 @@ namespace fingerway {
   return n;
 }
 
-/// The toy with a right-hand link that shuts the first two holes at once: new fingerings for B flat 3 and A3.
+/// The toy with a right-hand link that shuts all three holes at once: A3 with one finger.
 [[nodiscard]] inline Instrument linked_toy() {
   Instrument toy = toy_instrument();
   ConversionSheet sheet;
@@ -64,7 +64,7 @@ namespace fingerway {
   toy.touches.push_back(link);
   Rule rule;
   rule.when = {TouchId(3)};
-  rule.closes = {PadId(0), PadId(1)};
+  rule.closes = {PadId(0), PadId(1), PadId(2)};
   rule.from = "link";
   toy.rules.push_back(rule);
   return toy;
@@ -96,6 +96,16 @@ namespace fingerway {
     note.attack = i == 0 ? Attack::tongued : attack;
     note.place = {.measure = i < 4 ? 0U : 1U, .element = static_cast<std::uint32_t>(i), .tied = {}};
     passage.notes.push_back(note);
+  }
+  return passage;
+}
+
+/// C4 A3 C4 A3 C4 A3, where the link saves a finger.
+[[nodiscard]] inline Passage toy_leaps(Qpm tempo) {
+  Passage passage = toy_passage(tempo, Attack::slurred);
+  for (std::size_t i = 0; i < passage.notes.size(); ++i) {
+    passage.notes[i].spelling = i % 2 == 0 ? Spelling{'C', 0, 4} : Spelling{'A', 0, 3};
+    passage.notes[i].pitch = written(passage.notes[i].spelling);
   }
   return passage;
 }

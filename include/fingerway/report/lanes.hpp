@@ -13,11 +13,11 @@ namespace fingerway {
 struct LaneBar {
   Ms start{0};
   Ms end{0};
-  std::string label{};   ///< short: "D+C"; empty for a finger's main hole
-  std::string words{};   ///< "left thumb: low D + low C, bar 1 beat 1"
-  bool half = false;   ///< the hole is half open
-  bool shaken = false;  ///< moves in a trill
-  bool flicked = false;  ///< pressed at the start of the note only
+  std::string label{};                       ///< short: "D+C"; empty for a finger's main hole
+  std::string words{};                       ///< "left thumb: low D + low C, bar 1 beat 1"
+  bool half = false;                         ///< the hole is half open
+  bool shaken = false;                       ///< moves in a trill
+  bool flicked = false;                      ///< pressed at the start of the note only
   bool cut_left = false, cut_right = false;  ///< goes on from the system before, or in the next
 
   friend bool operator==(const LaneBar&, const LaneBar&) = default;
@@ -29,9 +29,9 @@ struct LaneMove {
   Ms start{0};
   Ms end{0};
   MoveKind kind = MoveKind::press;
-  bool upward = false;            ///< a roll that takes touches off
-  Ms heard{0};                    ///< of it, while the touch it leaves is still needed
-  bool too_long = false;          ///< longer than the time there is
+  bool upward = false;    ///< a roll that takes touches off
+  Ms heard{0};            ///< of it, while the touch it leaves is still needed
+  bool too_long = false;  ///< longer than the time there is
   std::string words{};
 
   friend bool operator==(const LaneMove&, const LaneMove&) = default;
@@ -52,8 +52,8 @@ struct LaneNeed {
   Ms end{0};
   Ms available{0};
   bool fits = true;
-  bool decides = false;   ///< it sets the speed ceiling
-  std::size_t rank = 0;   ///< 1 for the hardest moment, 2 for the next, ...; 0 when it is not told
+  bool decides = false;  ///< it sets the speed ceiling
+  std::size_t rank = 0;  ///< 1 for the hardest moment, 2 for the next, ...; 0 when it is not told
   std::string words{};
 
   friend bool operator==(const LaneNeed&, const LaneNeed&) = default;
@@ -61,9 +61,9 @@ struct LaneNeed {
 
 /// One instrument's lanes within a system.
 struct LaneBlock {
-  std::vector<Lane> lanes;   ///< fingers that change something here
-  std::string stay_down;     ///< fingers that hold throughout, in words; may be empty
-  std::string unused;        ///< fingers that do nothing here
+  std::vector<Lane> lanes;  ///< fingers that change something here
+  std::string stay_down;    ///< fingers that hold throughout, in words; may be empty
+  std::string unused;       ///< fingers that do nothing here
   std::vector<LaneNeed> needs;
 
   friend bool operator==(const LaneBlock&, const LaneBlock&) = default;
@@ -75,8 +75,8 @@ struct LaneNote {
   Ms start{0};
   Ms end{0};
   std::string name{};
-  bool slurred = false;     ///< from the note before
-  bool differs = false;     ///< between the two instruments
+  bool slurred = false;  ///< from the note before
+  bool differs = false;  ///< between the two instruments
   bool playable = true;
 
   friend bool operator==(const LaneNote&, const LaneNote&) = default;

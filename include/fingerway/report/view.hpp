@@ -1,5 +1,5 @@
-// What this part answers: a plan in words and rounded numbers, in the order people read it. Text, CSV and page share it.
-// Rounding happens here only; scripts get exact numbers (json.hpp).
+// What this part answers: a plan in words and rounded numbers, in the order people read it. Text, CSV and page share
+// it. Rounding happens here only; scripts get exact numbers (json.hpp).
 #pragma once
 
 #include <optional>
@@ -88,10 +88,10 @@ struct PlanView {
   std::vector<Labelled> key_numbers;  ///< notes, ceiling, awkwardness, worst load
   std::string decides;                ///< the change that decides the ceiling, in one sentence; may be empty
   std::vector<NoteView> notes;
-  std::vector<Moment> hardest;           ///< at most five, hardest first
+  std::vector<Moment> hardest;            ///< at most five, hardest first
   std::vector<std::string> not_playable;  ///< notes without a fingering, trills out of reach
-  std::vector<std::string> assumed;      ///< what rests on assumption or doubtful sources
-  std::vector<std::string> remarks;      ///< of the reader
+  std::vector<std::string> assumed;       ///< what rests on assumption or doubtful sources
+  std::vector<std::string> remarks;       ///< of the reader
 };
 
 [[nodiscard]] PlanView view(const Played& played, const Passage& passage, const Plan& plan);
