@@ -42,10 +42,7 @@ class Admission {
 
   std::vector<Candidate> at(std::size_t i) {
     std::vector<Candidate> admitted = lean_[i];
-    HandMask wanted = used_[i];
-    for (std::size_t j = first_neighbour(i); j < notes_.size() && near(i, j); ++j) {
-      for (std::size_t f = 0; f < finger_count; ++f) wanted[f] |= used_[j][f];
-    }
+    HandMask wanted = wanted_at(i);
     const int asked = want_asked(i, wanted);
     for (const Candidate& c : held(notes_[i].pitch, wanted, most_held_fingers + asked)) {
       if (permitted(i, c) && std::ranges::find(admitted, c) == admitted.end()) admitted.push_back(c);
@@ -94,16 +91,28 @@ class Admission {
     return entry->second;
   }
 
-  [[nodiscard]] bool near(std::size_t i, std::size_t j) const {
-    const std::size_t a = notes_[i].note;
-    const std::size_t b = notes_[j].note;
-    return (a > b ? a - b : b - a) <= hold_reach;
+  /// Holds that a note itself or its neighbourhood has a use for.
+  [[nodiscard]] HandMask wanted_at(std::size_t i) const {
+    HandMask before{};
+    HandMask after{};
+    HandMask wanted = used_[i];
+    std::size_t first = i;
+    while (first > 0 && distance(i, first - 1) <= hold_reach) --first;
+    for (std::size_t j = first; j < notes_.size() && (j <= i || distance(i, j) <= hold_reach); ++j) {
+      HandMask& side = distance(i, j) <= 1 ? wanted : j < i ? before : after;
+      for (std::size_t f = 0; f < finger_count; ++f) side[f] |= used_[j][f];
+      if (distance(i, j) != 1) continue;
+      for (std::size_t f = 0; f < finger_count; ++f) (j < i ? before : after)[f] |= used_[j][f];
+    }
+    for (std::size_t f = 0; f < finger_count; ++f) wanted[f] |= before[f] & after[f];
+    return wanted;
   }
 
-  [[nodiscard]] std::size_t first_neighbour(std::size_t i) const {
-    std::size_t j = i;
-    while (j > 0 && near(i, j - 1)) --j;
-    return j;
+  /// In notes; the two pitches of a trill are none apart.
+  [[nodiscard]] std::size_t distance(std::size_t i, std::size_t j) const {
+    const std::size_t a = notes_[i].note;
+    const std::size_t b = notes_[j].note;
+    return a > b ? a - b : b - a;
   }
 
   const Played& played_;

@@ -9,8 +9,8 @@
 
 namespace fingerway {
 
-/// How many notes to either side a held-through touch may come from, and on how many fingers at once.
-/// Assumed (playing habit), and part of the model.
+/// A touch may be held through a note when a neighbouring note needs it, or when one at most this many notes before and
+/// one as many after do; and on how many fingers at once. Assumed (playing habit), and part of the model.
 inline constexpr std::size_t hold_reach = 2;
 inline constexpr int most_held_fingers = 2;
 

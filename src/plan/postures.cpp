@@ -7,6 +7,15 @@ TouchSet flicked_by(const Played& played, const Candidate& candidate, Finger fin
   return held_by(played.instrument, candidate.fingering.flicked, finger);
 }
 
+/// Where a finger that has not been used yet may wait.
+TouchSet first_use(const std::vector<FingerUse>& uses, std::size_t f) {
+  for (const FingerUse& use : uses) {
+    if (!use.needed[f].empty()) return use.needed[f];
+    if (!use.homes[f].empty()) return use.homes[f];
+  }
+  return {};
+}
+
 }  // namespace
 
 FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& admitted) {
@@ -32,15 +41,11 @@ FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& 
 std::vector<IdlePlaces> idle_places(const std::vector<FingerUse>& uses) {
   std::vector<IdlePlaces> places(uses.size());
   for (std::size_t f = 0; f < finger_count; ++f) {
-    TouchSet last;
+    TouchSet last = first_use(uses, f);
     for (std::size_t i = 0; i < uses.size(); ++i) {
-      places[i][f] |= last;
+      places[i][f] = last;
+      if (i + 1 < uses.size()) places[i][f] |= uses[i + 1].needed[f];
       if (!uses[i].homes[f].empty()) last = uses[i].homes[f];
-    }
-    TouchSet next;
-    for (std::size_t i = uses.size(); i-- > 0;) {
-      places[i][f] |= next;
-      if (!uses[i].needed[f].empty()) next = uses[i].needed[f];
     }
   }
   return places;

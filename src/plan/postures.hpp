@@ -22,8 +22,9 @@ struct FingerUse {
 
 [[nodiscard]] FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& admitted);
 
-/// An idle finger is where it last let go, or where it is needed next: the nearest notes on either side decide.
-/// Stopping anywhere else between the two never helps: one straight way is never longer than two.
+/// An idle finger is where it last let go, or where the next note needs it; before its first use, where that is. So it
+/// sets out for its next touch at most one note ahead of the note before it (assumed: nobody plans further with a
+/// finger that has nothing to do; travelling earlier costs the same).
 [[nodiscard]] std::vector<IdlePlaces> idle_places(const std::vector<FingerUse>& uses);
 
 /// All postures of a fingering: one for each combination of places of its idle fingers.

@@ -168,6 +168,7 @@ std::vector<LaneBlock> blocks_of(const std::vector<std::vector<WholeLane>>& side
   std::vector<std::vector<Lane>> folded(sides.size());
   for (Finger finger : all_fingers) {
     std::vector<Lane> lanes;
+    lanes.reserve(sides.size());
     for (const auto& side : sides) lanes.push_back(within(side[index(finger)], finger, system));
     const bool all_still = std::ranges::all_of(lanes, still);
     for (std::size_t s = 0; s < sides.size(); ++s) {

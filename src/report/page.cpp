@@ -56,6 +56,7 @@ std::string moments(const std::vector<Moment>& hardest) {
 
 std::vector<std::size_t> places(const std::vector<Moment>& hardest) {
   std::vector<std::size_t> notes;
+  notes.reserve(hardest.size());
   for (const Moment& moment : hardest) notes.push_back(moment.note);
   return notes;
 }

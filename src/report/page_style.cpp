@@ -2,10 +2,11 @@
 
 namespace fingerway {
 
+namespace {
+
 // One accent colour, and no meaning by it alone: hatching, signs and words say the same. All text pairs have a contrast
 // of at least 4.5 to 1 in both schemes.
-std::string_view page_style() {
-  return R"css(
+constexpr std::string_view style = R"css(
 :root { color-scheme: light dark; --paper: #fbfaf6; --ink: #22304a; --soft: #566076; --line: #d9d6cc; --faint: #ebe8df;
   --held: #c9d4e3; --rests: #e6ebf2; --edge: #6b7890; --accent: #a5381f; }
 @media (prefers-color-scheme: dark) {
@@ -105,6 +106,9 @@ svg text.ceiling { font-size: 9px; font-weight: 600; fill: var(--accent); }
 }
 @page { size: A4 portrait; margin: 14mm 13mm 15mm; }
 )css";
-}
+
+}  // namespace
+
+std::string_view page_style() { return style; }
 
 }  // namespace fingerway

@@ -56,6 +56,7 @@ std::string note_table(const PlanView& plan) {
 
 std::string moments_text(const std::vector<Moment>& moments) {
   std::vector<std::string> items;
+  items.reserve(moments.size());
   for (const Moment& moment : moments) {
     items.push_back(moment.where + ", " + moment.what + (moment.fits ? "" : " [does not fit]"));
   }

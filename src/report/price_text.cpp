@@ -60,6 +60,7 @@ std::string price_text(const Played& played, const Passage& passage, const Plan&
                            [&](std::size_t i) { return cost_at(own.notes[i]) - cost_at(best.notes[i]); });
   if (order.size() > losses_told) order.resize(losses_told);
   std::vector<std::string> losses;
+  losses.reserve(order.size());
   for (std::size_t i : order) losses.push_back(loss_words(played, passage, own, best, i));
   text += bullets("Where it loses most", losses);
   text += bullets("Cannot be played as written", seen.not_playable);

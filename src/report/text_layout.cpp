@@ -91,6 +91,7 @@ std::string Table::text() const {
     }
     for (std::size_t l = 0; l < height; ++l) {
       std::vector<std::string> one;
+      one.reserve(cells.size());
       for (const auto& cell : cells) one.push_back(l < cell.size() ? cell[l] : std::string());
       result += line_of(one);
     }

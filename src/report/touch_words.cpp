@@ -88,7 +88,7 @@ std::string touch_words(const Instrument& instrument, TouchId id) {
 std::string touch_short(const Instrument& instrument, TouchId id, Script script) {
   const Touch& touch = instrument.touches[id.index];
   if (plain_hole(touch)) return {};
-  const std::string brief = short_of(touch.name, false, script);
+  std::string brief = short_of(touch.name, false, script);
   for (TouchId other : touches_of(instrument, touch.finger)) {
     if (other != id && short_of(instrument.touches[other.index].name, false, script) == brief) {
       return short_of(touch.name, true, script);
@@ -144,6 +144,7 @@ std::vector<FingerWords> fingering_words(const Instrument& instrument, const Fin
 
 std::string one_line(const std::vector<FingerWords>& fingering) {
   std::vector<std::string> parts;
+  parts.reserve(fingering.size());
   for (const FingerWords& f : fingering) parts.push_back(f.finger_words + ": " + f.holds);
   return parts.empty() ? "all open" : joined(parts, "; ");
 }
