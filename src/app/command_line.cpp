@@ -21,6 +21,9 @@ constexpr const char* footer =
 const std::map<std::string, Level> level_names = {
     {"professional", Level::professional}, {"amateur", Level::amateur}, {"beginner", Level::beginner}};
 
+const std::map<std::string, Divisi> divisi_names = {
+    {"top", Divisi::top}, {"bottom", Divisi::bottom}, {"refuse", Divisi::refuse}};
+
 /// Adds the options that say which instrument is in whose hands.
 void add_played(CLI::App& command, PlayedRequest& request) {
   command.add_option("-i,--instrument", request.instrument, "Instrument id or file; conversions stacked with +")
@@ -34,8 +37,25 @@ void add_played(CLI::App& command, PlayedRequest& request) {
 
 /// Adds the options that say which line of the score, and how fast.
 void add_passage(CLI::App& command, ScoreRequest& request) {
-  command.add_option("--part", request.part, "Part id or name")->type_name("PART");
-  command.add_option("--voice", request.voice, "Voice within the part")->type_name("VOICE");
+  command.add_option("--part", request.choice.part, "Part id or name (default: the one that fits the instrument)")
+      ->type_name("PART");
+  command.add_option("--voice", request.choice.voice, "Voice within the part")->type_name("VOICE");
+  command.add_option("--staff", request.choice.staff, "Only this staff of the part, from 1")
+      ->check(CLI::Range(1, 99).description(""))
+      ->type_name("N");
+  command
+      .add_option("--divisi", request.choice.divisi, "Of a chord take the top or bottom note (default: refuse chords)")
+      ->transform(CLI::CheckedTransformer(divisi_names).description(""))
+      ->type_name("WHICH");
+  command.add_flag_callback(
+      "--concert", [&request] { request.choice.concert = ConcertPitch::concert; },
+      "The score is at concert pitch, whatever it says");
+  command.add_flag_callback(
+      "--as-written", [&request] { request.choice.order = PlayOrder::as_written; },
+      "Bars once each as they stand, without repeats and jumps");
+  command.add_flag_callback(
+      "--main-notes", [&request] { request.choice.ornaments = Ornaments::main_note; },
+      "Leave ornaments out but for trills and tremolos");
   command.add_option("--bars", request.bars, "Only these bars, by printed number")->type_name("A-B");
   command.add_option("--tempo", request.tempo, "Quarter notes a minute at the start; later changes keep their ratio")
       ->check(CLI::Range(1.0, 1000.0).description(""))
@@ -96,6 +116,9 @@ class CommandLine {
     sub.add_option("--alternatives", plan_.alternatives, "How many different plans to give (default: 1)")
         ->check(CLI::Range(1, 50).description(""))
         ->type_name("K");
+    sub.add_flag("--parts", plan_.list_parts, "Only list the parts of the score, with note counts and range");
+    sub.add_flag("--keep-marked", plan_.keep_marked, "Keep the fingerings that stand in the score");
+    sub.add_flag("--unmark", plan_.unmark, "Only write the score without our marks, to --musicxml");
     sub.add_flag("--smoothest", plan_.smoothest, "Make the hardest moment as easy as can be, whatever the rest costs");
     sub.add_option("--explain", plan_.explain, "What each choice at this note would cost, and why")
         ->type_name("BAR:BEAT");

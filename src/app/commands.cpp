@@ -9,12 +9,14 @@
 #include "fingerway/decide/compare.hpp"
 #include "fingerway/plan/explain.hpp"
 #include "fingerway/plan/trills.hpp"
+#include "fingerway/read/score_bytes.hpp"
 #include "fingerway/report/choice_marks.hpp"
 #include "fingerway/report/csv.hpp"
 #include "fingerway/report/json.hpp"
 #include "fingerway/report/page.hpp"
 #include "fingerway/report/text.hpp"
 #include "graph_dump.hpp"
+#include "parts_list.hpp"
 
 namespace fingerway {
 namespace {
@@ -35,16 +37,23 @@ ExitCode code_for(const PlanSummary& summary) {
   return summary.complete && summary.fits ? ExitCode::done : ExitCode::does_not_fit;
 }
 
-Choices choices_from(const std::string& file, PlayedRequest& request, const InstrumentFolders& folders,
-                     const Passage& passage, std::optional<Played>& player) {
-  if (file.empty()) {
-    player = load_played(request, folders);
-    return {};
+/// The player of a request, with the latches that a choices file sets; and that file, if there is one.
+struct PlayerAndChoices {
+  Played played;
+  std::optional<ChoicesFile> written;
+
+  [[nodiscard]] Choices tied_to(const Passage& passage) const {
+    return written ? resolve(*written, passage, played) : Choices{};
   }
-  const ChoicesFile written = read_choices_file(file);
-  request.latches.insert(request.latches.end(), written.latches.begin(), written.latches.end());
-  player = load_played(request, folders);
-  return resolve(written, passage, *player);
+};
+
+PlayerAndChoices load_player(PlayedRequest request, const std::string& choices, const InstrumentFolders& folders) {
+  std::optional<ChoicesFile> written;
+  if (!choices.empty()) {
+    written = read_choices_file(choices);
+    request.latches.insert(request.latches.end(), written->latches.begin(), written->latches.end());
+  }
+  return {.played = load_played(request, folders), .written = std::move(written)};
 }
 
 /// A score written for another transposition is planned as its player reads it; that must be said.
@@ -60,15 +69,37 @@ void note_transposition(Passage& passage, const Instrument& instrument) {
 /// The stock side first: what a conversion gains and loses does not depend on the order the two are named in.
 bool more_converted(const Instrument& a, const Instrument& b) { return a.conversions.size() > b.conversions.size(); }
 
+ExitCode tell_parts(const PlanCommand& command, const Console& console) {
+  const Instrument instrument = read_instrument(command.played.instrument, data_folders());
+  const std::vector<PartInfo> parts = list_parts(load_score(command.score.file).text, command.score.file);
+  Outputs outputs;
+  outputs.add(command.json, parts_json(command.score.file, parts));
+  deliver(outputs, parts_text(command.score.file, parts, instrument), console);
+  return ExitCode::done;
+}
+
+ExitCode take_marks_off(const PlanCommand& command, const Console& console) {
+  if (command.musicxml.empty()) {
+    throw InputError(Fault{{}, "--unmark needs to know where to write", "add --musicxml FILE"});
+  }
+  const ScoreFile original = load_score(command.score.file);
+  Outputs outputs;
+  outputs.add(command.musicxml, score_bytes(original, without_marks(original.text)));
+  deliver(outputs, "", console);
+  return ExitCode::done;
+}
+
 }  // namespace
 
 ExitCode run(const PlanCommand& command, const Console& console) {
-  const InstrumentFolders folders = data_folders();
-  Passage passage = load_passage(command.score);
-  PlayedRequest request = command.played;
-  std::optional<Played> player;
+  if (command.list_parts) return tell_parts(command, console);
+  if (command.unmark) return take_marks_off(command, console);
+  const PlayerAndChoices loaded = load_player(command.played, command.choices, data_folders());
+  const Played* player = &loaded.played;
+  Passage passage = load_passage(command.score, player->instrument);
   PlanRequest plan_request;
-  plan_request.choices = choices_from(command.choices, request, folders, passage, player);
+  plan_request.choices = loaded.tied_to(passage);
+  if (command.keep_marked) keep_marked(passage, *player, plan_request.choices);
   plan_request.objective = command.smoothest ? Objective::smoothest : Objective::least_awkward;
   plan_request.alternatives = command.alternatives;
   note_transposition(passage, player->instrument);
@@ -95,7 +126,8 @@ ExitCode run(const PlanCommand& command, const Console& console) {
     outputs.add(command.graph, graph_dump(passage_graph(*player, passage, plan_request.choices)));
   if (!command.musicxml.empty()) {
     const auto marks = marks_for(*player, passage, best, command.mark_all ? MarkWhich::all : MarkWhich::choices);
-    outputs.add(command.musicxml, with_marks(read_file(command.score.file), passage.part_id, marks));
+    const ScoreFile original = load_score(command.score.file);
+    outputs.add(command.musicxml, score_bytes(original, with_marks(original.text, passage.part_id, marks)));
   }
   deliver(outputs, text, console);
   tell(unplayable(passage, *player, best), console);
@@ -125,7 +157,7 @@ ExitCode run(const CompareCommand& command, const Console& console) {
   for (const std::string& score : command.scores) {
     ScoreRequest request = command.score;
     request.file = score;
-    Passage passage = load_passage(request);
+    Passage passage = load_passage(request, stock.instrument);
     note_transposition(passage, stock.instrument);
     const Comparison comparison = compare(stock, converted, passage, {});
     if (!text.empty()) text += '\n';
@@ -147,12 +179,11 @@ ExitCode run(const CompareCommand& command, const Console& console) {
 }
 
 ExitCode run(const PriceCommand& command, const Console& console) {
-  const InstrumentFolders folders = data_folders();
-  Passage passage = load_passage(command.score);
-  PlayedRequest request = command.played;
-  std::optional<Played> player;
+  const PlayerAndChoices loaded = load_player(command.played, command.choices, data_folders());
+  const Played* player = &loaded.played;
+  Passage passage = load_passage(command.score, player->instrument);
   PlanRequest own;
-  own.choices = choices_from(command.choices, request, folders, passage, player);
+  own.choices = loaded.tied_to(passage);
   note_transposition(passage, player->instrument);
   const Plan own_plan = plan_passage(*player, passage, own).front();
   const Plan best = plan_passage(*player, passage, {}).front();

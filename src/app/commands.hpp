@@ -26,7 +26,10 @@ struct PlanCommand {
   std::size_t alternatives = 1;
   bool smoothest = false;
   bool mark_all = false;
-  std::string explain;  ///< "BAR:BEAT"
+  bool keep_marked = false;  ///< fingerings in the file are pins
+  bool list_parts = false;   ///< only say which parts there are
+  bool unmark = false;       ///< only write the score without our marks
+  std::string explain;       ///< "BAR:BEAT"
   std::string json, csv, html, musicxml, graph;
 };
 [[nodiscard]] ExitCode run(const PlanCommand& command, const Console& console);

@@ -7,8 +7,8 @@
 
 namespace fingerway {
 
-/// Format "fingerway/graph": node weights and loads a layer, step weights row by row, null where a step must
-/// not be taken; weights in micro-points, loads in millionths.
+/// Format "fingerway/graph": node weights and loads a layer, step weights and loads row by row, a null weight where a
+/// step must not be taken; weights in micro-points, loads in millionths.
 [[nodiscard]] std::string graph_dump(const PassageGraph& graph);
 
 }  // namespace fingerway

@@ -5,7 +5,7 @@
 #include "data_folders.hpp"
 #include "fingerway/base/errors.hpp"
 #include "fingerway/read/motion_file.hpp"
-#include "fingerway/read/musicxml.hpp"
+#include "fingerway/report/marks.hpp"
 
 namespace fingerway {
 namespace {
@@ -173,8 +173,20 @@ class Resolver {
 
 }  // namespace
 
-Passage load_passage(const ScoreRequest& request) {
-  Passage passage = read_musicxml(request.file, {.part = request.part, .voice = request.voice});
+PartWanted wanted_part(const Instrument& instrument) {
+  PartWanted wanted;
+  wanted.names = instrument.score_names;
+  wanted.names.push_back(instrument.name);
+  wanted.sounds = instrument.score_sounds;
+  wanted.lowest = instrument.lowest;
+  wanted.highest = instrument.highest;
+  return wanted;
+}
+
+Passage load_passage(const ScoreRequest& request, const Instrument& instrument) {
+  ScoreChoice choice = request.choice;
+  choice.wanted = wanted_part(instrument);
+  Passage passage = as_read_on(read_musicxml(request.file, choice), instrument.transposition);
   if (!request.bars.empty()) passage = cut(passage, request.bars);
   if (request.tempo) passage.tempo = passage.tempo.starting_at(Qpm(*request.tempo));
   return passage;
@@ -199,6 +211,26 @@ Played load_played(const PlayedRequest& request, const InstrumentFolders& folder
 
 Choices resolve(const ChoicesFile& file, const Passage& passage, const Played& played) {
   return Resolver(passage, played).resolve(file);
+}
+
+void keep_marked(Passage& passage, const Played& played, Choices& choices) {
+  for (std::size_t i = 0; i < passage.notes.size(); ++i) {
+    const NoteEvent& note = passage.notes[i];
+    if (note.marked.empty() || note.part != NotePart::plain) continue;
+    const auto fits = [&](const TableFingering& line) {
+      return line.pitch == note.pitch && !line.mark.empty() &&
+             std::ranges::any_of(note.marked, [&](const std::string& m) { return plain_text(m) == line.mark; });
+    };
+    const auto line = std::ranges::find_if(played.instrument.table, fits);
+    if (line != played.instrument.table.end() &&
+        as_candidate(played.instrument, played.derivation, note.pitch, line->fingering)) {
+      choices.pins.push_back({.note = i, .fingering = line->fingering, .whole = true});
+    } else {
+      passage.remarks.push_back({"measure " + passage.measures[note.place.measure].name,
+                                 "the mark '" + plain_text(note.marked.front()) + "' on " + name(note.spelling) +
+                                     " names no table fingering of " + played.instrument.name + ": not kept"});
+    }
+  }
 }
 
 std::size_t note_at(const Passage& passage, const BarBeat& at, const Place& place) {

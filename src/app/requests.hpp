@@ -9,14 +9,14 @@
 #include "fingerway/plan/plan.hpp"
 #include "fingerway/read/choices_file.hpp"
 #include "fingerway/read/instrument_files.hpp"
+#include "fingerway/read/musicxml.hpp"
 
 namespace fingerway {
 
 /// Which line of which score, from where to where, how fast.
 struct ScoreRequest {
   std::string file;
-  std::string part;
-  std::string voice;
+  ScoreChoice choice;           ///< `wanted` is filled from the instrument
   std::string bars;             ///< "3-8" or "3", by printed names; empty: all
   std::optional<double> tempo;  ///< quarter notes a minute at the start
 };
@@ -28,12 +28,19 @@ struct PlayedRequest {
   std::vector<std::string> latches;  ///< set before playing
 };
 
-[[nodiscard]] Passage load_passage(const ScoreRequest& request);
+/// The passage as the player of the instrument reads it.
+[[nodiscard]] Passage load_passage(const ScoreRequest& request, const Instrument& instrument);
+/// What a part for this instrument looks like.
+[[nodiscard]] PartWanted wanted_part(const Instrument& instrument);
 [[nodiscard]] Played load_played(const PlayedRequest& request, const InstrumentFolders& folders);
 
 /// The choices of a file tied to the notes of a passage. Throws InputError: no such bar, no note there, unknown touch,
 /// a pin that does not sound its note.
 [[nodiscard]] Choices resolve(const ChoicesFile& file, const Passage& passage, const Played& played);
+
+/// Adds a pin for every note with a fingering in the file that names a table line by its mark, or all its touches;
+/// tells in the passage's remarks which could not be read.
+void keep_marked(Passage& passage, const Played& played, Choices& choices);
 
 /// The note that sounds at a bar and beat, or starts the bar. Throws InputError naming the place.
 [[nodiscard]] std::size_t note_at(const Passage& passage, const BarBeat& at, const Place& place);

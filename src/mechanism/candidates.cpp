@@ -180,18 +180,6 @@ std::span<const Candidate> Derivation::of(WrittenPitch pitch) const {
   return found->second;
 }
 
-double Derivation::count(WrittenPitch pitch) const {
-  const auto found = families.find(pitch);
-  if (found == families.end()) return 0.0;
-  double sum = 0.0;
-  for (const Family& family : found->second) {
-    double product = 1.0;
-    for (HoldMask mask : family.holds) product *= std::popcount(mask);
-    sum += product;
-  }
-  return sum;
-}
-
 Derivation derive(const Instrument& instrument) {
   Derivation derivation;
   for (Finger finger : all_fingers) derivation.holds[index(finger)] = holds_of(instrument, finger);

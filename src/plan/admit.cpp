@@ -28,15 +28,13 @@ class Admission {
     used_.resize(notes.size());
     for (std::size_t i = 0; i < notes.size(); ++i) {
       for (const Candidate& c : played.derivation.of(notes[i].pitch)) {
-        // What the player asks to hold besides is no reason to leave out the hands it can be added to.
+        // The player's choices take fingerings away from their notes, but what the neighbours may hold stays the same:
+        // a choice must never open a way that was shut before it.
         add_use(c, used_[i]);
         if (permitted(i, c)) lean_[i].push_back(c);
       }
       add_whole_pin(i);
-      if (!lean_[i].empty()) {
-        used_[i] = {};
-        for (const Candidate& c : lean_[i]) add_use(c, used_[i]);
-      }
+      for (const Candidate& c : lean_[i]) add_use(c, used_[i]);
     }
   }
 

@@ -41,7 +41,9 @@ std::vector<Admitted> admitted_for(const Played& played, const Passage& passage,
 class Builder {
  public:
   Builder(const Played& played, const Passage& passage, const Choices& choices)
-      : played_(played), passage_(passage), admitted_(admitted_for(played, passage, choices)), passing_(played) {}
+      : played_(played), passage_(passage), admitted_(admitted_for(played, passage, choices)), passing_(played) {
+    if (!choices.empty()) without_choices_ = admitted_for(played, passage, {});
+  }
 
   PassageGraph build() {
     std::vector<FingerUse> uses;
@@ -59,10 +61,15 @@ class Builder {
   }
 
  private:
+  /// Idle fingers may be where they could be without the player's choices too, so that a choice only takes ways away.
   [[nodiscard]] FingerUse use_of(std::size_t i) const {
     std::vector<const Candidate*> used;
-    for (const Candidate& c : admitted_[i].own) used.push_back(&c);
-    for (const Candidate& c : admitted_[i].second) used.push_back(&c);
+    const auto add = [&](const Admitted& admitted) {
+      for (const Candidate& c : admitted.own) used.push_back(&c);
+      for (const Candidate& c : admitted.second) used.push_back(&c);
+    };
+    add(admitted_[i]);
+    if (!without_choices_.empty()) add(without_choices_[i]);
     return finger_use(played_, used);
   }
 
@@ -202,6 +209,7 @@ class Builder {
   const Played& played_;
   const Passage& passage_;
   std::vector<Admitted> admitted_;
+  std::vector<Admitted> without_choices_;  ///< empty when there are no choices
   PassingNotes passing_;
   PassageGraph result_;
 };

@@ -44,15 +44,39 @@ PlannedNote planned(const NoteLayer& layer, const Node& node) {
   return note;
 }
 
-void summarise(Plan& plan, const MotionNumbers& numbers, const Passage& passage) {
+/// The load that sets the speed limit of a change. Rests shrink with the tempo and then hide less, so it is the share
+/// of its time the change takes at the very tempo at which it just fits.
+double limiting_load(const HandOnInstrument& hand, const Posture& from, const Posture& to, const StepContext& context) {
+  const auto at_share = [&](double share) {
+    StepContext faster = context;
+    faster.silence = context.silence * share;
+    return step(hand, from, to, faster).load(context.available);
+  };
+  // The less silence, the longer the change: just one share of the time equals its own load, and it lies between these.
+  double least = std::min(at_share(1.0), 1.0);
+  double most = at_share(0.0);
+  if (context.silence <= Ms(0) || at_share(most) >= most) return most;
+  for (int halving = 0; halving < 40; ++halving) {
+    const double middle = (least + most) / 2;
+    (at_share(middle) > middle ? least : most) = middle;
+  }
+  return most;
+}
+
+void summarise(Plan& plan, const HandOnInstrument& hand, const PassageGraph& graph,
+               const std::vector<std::uint32_t>& path, const Passage& passage) {
   PlanSummary& sum = plan.summary;
   double worst_step = 0.0;
+  double limit = 0.0;
   for (std::size_t i = 0; i < plan.notes.size(); ++i) {
     const PlannedNote& note = plan.notes[i];
     sum.complete = sum.complete && note.candidate.has_value();
-    if (note.rate && note.rate->value() < numbers.laborious_from.value) sum.fits = false;
+    if (note.rate && note.rate->value() < hand.numbers().laborious_from.value) sum.fits = false;
     if (!note.arrive) continue;
     sum.awkwardness += note.arrive->step.awkwardness();
+    const Node& before = graph.layers[i - 1].nodes[path[i - 1]];
+    const Node& here = graph.layers[i].nodes[path[i]];
+    limit = std::max(limit, limiting_load(hand, before.leave, here.enter, note.arrive->context));
     if (note.arrive->load() > worst_step) {
       worst_step = note.arrive->load();
       sum.worst_note = i;
@@ -60,12 +84,27 @@ void summarise(Plan& plan, const MotionNumbers& numbers, const Passage& passage)
   }
   sum.worst_load = worst_step;
   sum.fits = sum.fits && worst_step <= 1.0;
-  if (worst_step > 0.0) sum.ceiling = passage.tempo.tempo_at(ScoreTime()) * (1.0 / worst_step);
+  if (limit > 0.0) sum.ceiling = passage.tempo.tempo_at(ScoreTime()) * (1.0 / limit);
 }
 
-/// A tempo bounds changes only; a trill goes at its own rate whatever the tempo.
-LayeredGraph changes_only(LayeredGraph graph) {
+/// The same graph with the loads that limit the tempo. A tempo bounds changes only: a trill goes at its own rate.
+LayeredGraph limiting_loads(const HandOnInstrument& hand, const PassageGraph& passage) {
+  LayeredGraph graph = passage.graph;
   for (auto& loads : graph.node_loads) std::ranges::fill(loads, Load{0});
+  for (std::size_t i = 0; i < graph.steps.size(); ++i) {
+    const StepContext& context = passage.contexts[i];
+    if (context.silence <= Ms(0)) continue;
+    Steps steps = *graph.steps[i];
+    for (std::size_t a = 0; a < steps.from; ++a) {
+      for (std::size_t b = 0; b < steps.to; ++b) {
+        const Node& from = passage.layers[i].nodes[a];
+        const Node& to = passage.layers[i + 1].nodes[b];
+        if (!from.candidate || !to.candidate || is_forbidden(steps.weight_at(a, b))) continue;
+        steps.load[a * steps.to + b] = load_units(limiting_load(hand, from.leave, to.enter, context));
+      }
+    }
+    graph.steps[i] = std::make_shared<Steps>(std::move(steps));
+  }
   return graph;
 }
 
@@ -85,7 +124,7 @@ Plan plan_along(const Played& played, const Passage& passage, const PassageGraph
       plan.notes.back().arrive = arrival(played, graph, passing, i - 1, before, node);
     }
   }
-  summarise(plan, played.hand.numbers(), passage);
+  summarise(plan, played.hand, graph, path, passage);
   if (const auto price = priced(graph.graph, path)) plan.summary.weight = price->weight;
   return plan;
 }
@@ -102,7 +141,7 @@ std::vector<Plan> plan_passage(const Played& played, const Passage& passage, con
       return fingering_label(graph.layers[layer].nodes[node]);
     });
   }
-  const auto fastest = smoothest_path(changes_only(graph.graph));
+  const auto fastest = smoothest_path(limiting_loads(played.hand, graph));
   std::vector<Plan> plans;
   for (const Path& path : paths) {
     plans.push_back(plan_along(played, passage, graph, path.at));

@@ -20,7 +20,6 @@ TouchSet first_use(const std::vector<FingerUse>& uses, std::size_t f) {
 
 FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& admitted) {
   FingerUse use;
-  use.always.fill(!admitted.empty());
   for (const Candidate* candidate : admitted) {
     for (Finger finger : all_fingers) {
       const std::size_t f = index(finger);
@@ -32,7 +31,6 @@ FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& 
       }
       use.homes[f] |= flicked;
       use.needed[f] |= flicked;
-      if (hold.touches.empty() && flicked.empty()) use.always[f] = false;
     }
   }
   return use;

@@ -17,14 +17,13 @@ using IdlePlaces = std::array<TouchSet, finger_count>;
 struct FingerUse {
   std::array<TouchSet, finger_count> homes;   ///< home touches of the holds, and touches flicked
   std::array<TouchSet, finger_count> needed;  ///< of them those that some fingering cannot do without
-  std::array<bool, finger_count> always{};    ///< no admitted fingering leaves the finger idle
 };
 
 [[nodiscard]] FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& admitted);
 
-/// An idle finger is where it last let go, or where the next note needs it; before its first use, where that is. So it
-/// sets out for its next touch at most one note ahead of the note before it (assumed: nobody plans further with a
-/// finger that has nothing to do; travelling earlier costs the same).
+/// Where fingers may wait. An idle finger is over a touch that it could press on the last note on which it was of use,
+/// or one that the next note needs; before its first use, where that is. It is a bound on the model, not exact: with
+/// every place on every note plans come out up to about 2 % lighter, at many times the cost (tests/plan/every_way.hpp).
 [[nodiscard]] std::vector<IdlePlaces> idle_places(const std::vector<FingerUse>& uses);
 
 /// All postures of a fingering: one for each combination of places of its idle fingers.

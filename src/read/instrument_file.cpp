@@ -50,6 +50,8 @@ class InstrumentFileReader {
     made().id = map.text("id");
     if (!made().id.empty()) require_id(*map.find("id"), made().id, faults_);
     made().name = map.text("name");
+    made().score_names = map.texts("score_names");
+    made().score_sounds = map.texts("score_sounds");
     made().transposition.interval = Semitones(map.whole("sounding", sounding_bounds));
     const YamlNode* range = map.need("range");
     if (range == nullptr) return;

@@ -1,9 +1,11 @@
 #include "musicxml_attributes.hpp"
 
 #include <algorithm>
+#include <array>
 #include <pugixml.hpp>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "musicxml_text.hpp"
 
@@ -34,9 +36,11 @@ void read_key(const pugi::xml_node& key, Attributes& attributes, Findings& findi
     attributes.key_fifths = 0;
     return;
   }
-  const std::optional<int> count = parse_whole(text_of(fifths), -7, 7);
+  // Beyond seven, signs are doubled one after the other.
+  constexpr int most_signs = 14;
+  const std::optional<int> count = parse_whole(text_of(fifths), -most_signs, most_signs);
   if (!count) {
-    findings.fault("key of " + short_quote(text_of(fifths)) + " fifths is not a whole number from -7 to 7");
+    findings.fault("key of " + short_quote(text_of(fifths)) + " fifths is not a whole number from -14 to 14");
     return;
   }
   attributes.key_fifths = *count;
@@ -81,25 +85,58 @@ void read_time(const pugi::xml_node& time, Attributes& attributes, Findings& fin
   attributes.beat_type = beat_type;
 }
 
-void read_transpose(const pugi::xml_node& transpose, Attributes& attributes, Findings& findings) {
+/// Semitones that a number of steps stands for on transposing instruments, where the file leaves them out: down a
+/// step in B flat, two in A, four in F, five in E flat; up two in E flat (common practice).
+std::optional<int> usual_semitones(int steps) {
+  constexpr std::array<std::pair<int, int>, 10> usual = {
+      {{-5, -9}, {-4, -7}, {-3, -5}, {-2, -3}, {-1, -2}, {0, 0}, {1, 2}, {2, 3}, {3, 5}, {4, 7}}};
+  const auto row = std::ranges::find(usual, steps, &std::pair<int, int>::first);
+  return row == usual.end() ? std::nullopt : std::optional<int>(row->second);
+}
+
+std::optional<ScoreTime> chromatic_of(const pugi::xml_node& transpose, Findings& findings) {
+  if (const pugi::xml_node stated = transpose.child("chromatic")) return parse_decimal(text_of(stated));
+  const pugi::xml_node diatonic = transpose.child("diatonic");
+  if (!diatonic) return transpose.child("octave-change") ? std::optional<ScoreTime>(ScoreTime(0)) : std::nullopt;
+  constexpr int most_steps = 7;
+  const std::optional<int> steps = parse_whole(text_of(diatonic), -most_steps, most_steps);
+  const std::optional<int> semitones = steps ? usual_semitones(*steps) : std::nullopt;
+  if (!semitones) return std::nullopt;
+  findings.remark("a transposition by steps alone is taken as the usual one of " + std::to_string(*semitones) +
+                  " semitones");
+  return ScoreTime(*semitones);
+}
+
+std::optional<Transposition> read_transposition(const pugi::xml_node& transpose, Findings& findings) {
   constexpr int most_octaves = 4;
   constexpr int semitones_per_octave = 12;
-  const pugi::xml_node octaves = transpose.child("octave-change");
-  const std::optional<ScoreTime> chromatic = parse_decimal(text_of(transpose.child("chromatic")));
-  const std::optional<int> shift = octaves ? parse_whole(text_of(octaves), -most_octaves, most_octaves) : 0;
   constexpr int most = most_octaves * semitones_per_octave;
+  const pugi::xml_node octaves = transpose.child("octave-change");
+  const std::optional<ScoreTime> chromatic = chromatic_of(transpose, findings);
+  const std::optional<int> shift = octaves ? parse_whole(text_of(octaves), -most_octaves, most_octaves) : 0;
   const bool whole =
       chromatic && chromatic->denominator() == 1 && *chromatic >= ScoreTime(-most) && *chromatic <= ScoreTime(most);
-  if (!whole || !shift) {
-    findings.fault("a transposition that is not a whole number of semitones within four octaves");
-    return;
+  if (whole && shift) {
+    return Transposition{Semitones(static_cast<int>(chromatic->numerator()) + semitones_per_octave * *shift)};
   }
-  const Transposition stated{Semitones(static_cast<int>(chromatic->numerator()) + semitones_per_octave * *shift)};
-  if (attributes.transposition && *attributes.transposition != stated) {
+  findings.fault("a transposition that is not a whole number of semitones within four octaves");
+  return std::nullopt;
+}
+
+void read_transpose(const pugi::xml_node& transpose, Attributes& attributes, Findings& findings) {
+  const std::optional<Transposition> stated = read_transposition(transpose, findings);
+  if (!stated) return;
+  if (transpose.child("double")) findings.remark("an octave that is to be doubled is left out");
+  if (attributes.transposition && *attributes.transposition != *stated) {
     findings.remark("the transposition changes here: written pitches are kept, sounding ones follow the first");
     return;
   }
   attributes.transposition = stated;
+}
+
+void read_for_part(const pugi::xml_node& for_part, Attributes& attributes, Findings& findings) {
+  const pugi::xml_node transpose = for_part.child("part-transpose");
+  if (transpose && !attributes.transposed_part) attributes.transposed_part = read_transposition(transpose, findings);
 }
 
 void check_clef(const pugi::xml_node& clef, Findings& findings) {
@@ -117,10 +154,12 @@ void read_attributes(const pugi::xml_node& node, int staff, Attributes& attribut
   for (const pugi::xml_node child : node.children()) {
     const std::string_view word = child.name();
     if (word == "divisions") read_divisions(child, attributes, findings);
+    if (word == "directive") findings.remark("the directive " + short_quote(text_of(child)) + " is not read");
     if (!holds_for(child, staff)) continue;
     if (word == "key") read_key(child, attributes, findings);
     if (word == "time") read_time(child, attributes, findings);
     if (word == "transpose") read_transpose(child, attributes, findings);
+    if (word == "for-part") read_for_part(child, attributes, findings);
     if (word == "clef") check_clef(child, findings);
   }
 }

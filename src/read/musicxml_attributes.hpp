@@ -20,6 +20,7 @@ struct Attributes {
   int beats = 4;
   int beat_type = 4;
   std::optional<Transposition> transposition;
+  std::optional<Transposition> transposed_part;  ///< what <for-part> says of a score at concert pitch
 };
 
 /// Reads one <attributes> element into what holds; `staff` says which of several staves counts.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstddef>
+#include <cstdint>
 #include <cstdio>
 #include <cstring>
 #include <optional>
@@ -10,13 +11,15 @@
 #include <system_error>
 
 #include "fingerway/base/errors.hpp"
+#include "fingerway/read/score_bytes.hpp"
 #include "musicxml_text.hpp"
 
 namespace fingerway {
 
 namespace {
 
-constexpr std::size_t largest_file = std::size_t{256} << 20U;
+constexpr std::size_t largest_file = std::size_t{1} << 30U;
+constexpr const char* too_large = "1 GiB or larger";
 // Each element costs memory whatever its length; a score of the largest size has fewer.
 constexpr std::ptrdiff_t most_tags = 40'000'000;
 
@@ -27,42 +30,10 @@ Place place_at(std::string_view text, std::size_t offset, const std::string& fil
   return {file, static_cast<int>(lines) + 1, static_cast<int>(before.size() - line_start) + 1, {}};
 }
 
-bool starts_with_bytes(std::string_view text, std::initializer_list<unsigned char> bytes) {
-  return text.size() >= bytes.size() &&
-         std::equal(bytes.begin(), bytes.end(), text.begin(),
-                    [](unsigned char a, char b) { return a == static_cast<unsigned char>(b); });
-}
-
-/// Two or four bytes a character: by its byte order mark, or by the zero byte in the first "<?".
-bool is_wide(std::string_view text) {
-  return starts_with_bytes(text, {0xFE, 0xFF}) || starts_with_bytes(text, {0xFF, 0xFE}) ||
-         text.substr(0, 2).find('\0') != std::string_view::npos;
-}
-
-/// An encoding the declaration names other than UTF-8, which has its own bytes for letters beyond ASCII.
-bool declares_other_encoding(std::string_view text) {
-  std::string_view head = text.substr(0, 200);
-  head = head.substr(0, head.find("?>"));
-  const std::size_t place = head.find("encoding");
-  if (place == std::string_view::npos) return false;
-  std::string name;
-  for (const char c : head.substr(place)) name += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
-  return name.find("utf-8") == std::string::npos && name.find("utf8") == std::string::npos &&
-         name.find("ascii") == std::string::npos;
-}
-
-void check_bytes(std::string_view text, const std::string& file) {
-  if (text.size() > largest_file) throw InputError({{file, 0, 0, {}}, "larger than 256 MiB", {}});
+void check_text(std::string_view text, const std::string& file) {
   if (trimmed(text).empty()) throw InputError({{file, 0, 0, {}}, "is empty", {}});
-  if (text.starts_with("PK")) {
-    throw InputError({{file, 0, 0, {}}, "compressed MusicXML is not read", "save it uncompressed, as .musicxml"});
-  }
   if (std::ranges::count(text, '<') > most_tags) {
     throw InputError({{file, 0, 0, {}}, "more than 40 million tags", {}});
-  }
-  if (is_wide(text) || declares_other_encoding(text)) return;
-  if (const std::optional<std::size_t> bad = first_bad_byte(text)) {
-    throw InputError({place_at(text, *bad, file), "not text in UTF-8", "is it a MusicXML file?"});
   }
 }
 
@@ -83,13 +54,12 @@ std::string reason(const pugi::xml_parse_result& result, bool at_end) {
   Place place{file, 0, 0, {}};
   const auto offset = static_cast<std::size_t>(std::max<std::ptrdiff_t>(result.offset, 0));
   const bool has_tags = text.find('<') != std::string_view::npos;
-  // Offsets count bytes of UTF-8; in wide texts they would point elsewhere.
-  const bool known = !is_wide(text) && has_tags && result.status != pugi::status_out_of_memory;
+  const bool known = has_tags && result.status != pugi::status_out_of_memory;
   if (known) place = place_at(text, offset, file);
   // It failed at the last character or in a tag that is never closed: the rest of the file is missing.
   const std::string_view rest = trimmed(text.substr(std::min(offset, text.size())));
   const bool at_end = known && (rest.size() <= 1 || rest.find('>') == std::string_view::npos);
-  if (!has_tags && !is_wide(text)) throw InputError({place, "not XML: it has no tags", "is it a MusicXML file?"});
+  if (!has_tags) throw InputError({place, "not XML: it has no tags", "is it a MusicXML file?"});
   throw InputError({place, reason(result, at_end), at_end ? "the file may be cut short" : ""});
 }
 
@@ -97,13 +67,12 @@ void check_root(const pugi::xml_document& document, const std::string& file) {
   const pugi::xml_node root = document.document_element();
   const std::string_view name = root.name();
   const Place place{file, 0, 0, {}};
-  if (name == "score-timewise") {
-    throw InputError({place, "a score-timewise score is not read", "convert it to score-partwise, as programs export"});
+  if (name == "score-partwise" || name == "score-timewise") return;
+  if (name == "opus") {
+    throw InputError({place, "a list of scores, not a score", "read one of the files it names"});
   }
-  if (name != "score-partwise") {
-    throw InputError(
-        {place, "not MusicXML: its root element is " + short_quote(name), "a score starts with <score-partwise>"});
-  }
+  throw InputError(
+      {place, "not MusicXML: its root element is " + short_quote(name), "a score starts with <score-partwise>"});
 }
 
 }  // namespace
@@ -118,6 +87,8 @@ std::string file_text(const std::filesystem::path& file) {
   };
   const std::unique_ptr<std::FILE, Closer> handle(std::fopen(file.c_str(), "rb"));
   if (!handle) throw FileError(file.string(), std::string("cannot be opened: ") + std::strerror(errno));
+  const std::uintmax_t size = std::filesystem::file_size(file, error);
+  if (!error && size >= largest_file) throw InputError({{file.string(), 0, 0, {}}, too_large, {}});
   std::string text;
   constexpr std::size_t step = std::size_t{1} << 20U;
   // Read until the end rather than by a size asked for first: pipes and devices have none.
@@ -126,17 +97,21 @@ std::string file_text(const std::filesystem::path& file) {
     text.resize(had + step);
     got = std::fread(text.data() + had, 1, step, handle.get());
     text.resize(had + got);
-    if (text.size() > largest_file) throw InputError({{file.string(), 0, 0, {}}, "larger than 256 MiB", {}});
+    if (text.size() >= largest_file) throw InputError({{file.string(), 0, 0, {}}, too_large, {}});
   }
   if (std::ferror(handle.get()) != 0) throw FileError(file.string(), "cannot be read to its end");
   return text;
 }
 
-ScoreDocument::ScoreDocument(std::string_view text, const std::string& file)
+ScoreDocument::ScoreDocument(std::string_view bytes, const std::string& file)
     : document_(std::make_unique<pugi::xml_document>()) {
-  check_bytes(text, file);
+  if (bytes.size() >= largest_file) throw InputError({{file, 0, 0, {}}, too_large, {}});
+  const std::string text = parse_score_bytes(std::string(bytes), file).text;
+  check_text(text, file);
   // A document type is skipped, never fetched, and entities it may define are not expanded.
-  const pugi::xml_parse_result result = document_->load_buffer(text.data(), text.size());
+  // Most elements hold one short text: kept in the element itself, it needs half the memory.
+  const pugi::xml_parse_result result = document_->load_buffer(
+      text.data(), text.size(), pugi::parse_default | pugi::parse_embed_pcdata, pugi::encoding_utf8);
   if (!result) refuse_xml(result, text, file);
   check_root(*document_, file);
 }

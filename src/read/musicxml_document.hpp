@@ -17,16 +17,16 @@ namespace fingerway {
 /// The bytes of a file. Throws FileError when it cannot be read, InputError when it is too large.
 [[nodiscard]] std::string file_text(const std::filesystem::path& file);
 
-/// A parsed score-partwise document.
+/// A parsed score document.
 class ScoreDocument {
  public:
-  /// Throws InputError when the text is no well-formed uncompressed MusicXML in score-partwise.
+  /// Throws InputError when the text is no well-formed uncompressed MusicXML score.
   ScoreDocument(std::string_view text, const std::string& file);
   ~ScoreDocument();
   ScoreDocument(const ScoreDocument&) = delete;
   ScoreDocument& operator=(const ScoreDocument&) = delete;
 
-  /// The <score-partwise> element.
+  /// The <score-partwise> or <score-timewise> element.
   [[nodiscard]] pugi::xml_node score() const;
 
  private:

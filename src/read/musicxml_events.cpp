@@ -5,9 +5,10 @@
 #include <cstddef>
 #include <optional>
 #include <stdexcept>
-#include <string_view>
+#include <utility>
 
 #include "musicxml_grace.hpp"
+#include "musicxml_ornaments.hpp"
 #include "musicxml_slurs.hpp"
 
 namespace fingerway {
@@ -19,10 +20,11 @@ ScoreTime end_of(const NoteEvent& event) { return event.onset + event.length; }
 /// Joins the notes of a line into events, one pass.
 class Joiner {
  public:
-  Joiner(const Line& line, Findings& findings)
-      : line_(line), findings_(findings), slurred_(slurred_into(line.notes, line.measures, findings)) {}
+  Joiner(const PlayedLine& line, Findings& findings)
+      : line_(line), findings_(findings), slurred_(slurred_into(line.notes, line.measures, line.jumped, findings)) {}
 
   std::vector<NoteEvent> join();
+  [[nodiscard]] const std::vector<Ornamented>& ornamented() const { return ornamented_; }
 
  private:
   void add(std::size_t index);
@@ -32,16 +34,14 @@ class Joiner {
   void check_overlap(const LineNote& note);
   void note_tie_lost();
   void at(const LineNote& note) { findings_.at_measure(line_.measures[note.measure].name); }
-  [[nodiscard]] Dynamic dynamic_at(const LineNote& note);
 
-  const Line& line_;
+  const PlayedLine& line_;
   Findings& findings_;
   std::vector<bool> slurred_;
   std::vector<NoteEvent> events_;
   const LineNote* tied_onward_ = nullptr;   // the last note, when a tie leads on from it
   const LineNote* tremolo_from_ = nullptr;  // the last note, when a tremolo leads on from it
-  std::size_t next_dynamic_ = 0;
-  Dynamic dynamic_ = Dynamic::unmarked;
+  std::vector<Ornamented> ornamented_;
 };
 
 std::vector<NoteEvent> Joiner::join() {
@@ -93,9 +93,10 @@ void Joiner::start_event(std::size_t index, bool tied) {
   event.pitch = written(note.spelling);
   event.onset = note.onset;
   event.length = note.length;
-  event.dynamic = dynamic_at(note);
+  event.dynamic = note.marks.dynamic.value_or(Dynamic::unmarked);
   event.grace = note.grace;
   event.place = {note.measure, note.element, {}};
+  if (note.marks.ornament != Ornament::none) ornamented_.push_back({events_.size(), &note});
   // A rest in between lets the breath stop, slur or not.
   const bool follows = !events_.empty() && end_of(events_.back()) == note.onset;
   if (follows && (tied || (slurred_[index] && !note.marks.separated))) event.attack = Attack::slurred;
@@ -117,9 +118,10 @@ void Joiner::add_signs(const LineNote& note) {
   event.signs.accent |= note.marks.signs.accent;
   event.signs.breath_after |= note.marks.signs.breath_after;
   event.signs.fermata |= note.marks.signs.fermata;
+  event.marked.insert(event.marked.end(), note.marks.marked.begin(), note.marks.marked.end());
   if (!note.marks.trill) return;
   event.kind = NoteKind::trill;
-  event.other = trill_neighbour(note.spelling, note.key_fifths, note.marks.trill_alter);
+  event.other = upper_note(note);
 }
 
 void Joiner::check_overlap(const LineNote& note) {
@@ -136,40 +138,43 @@ void Joiner::note_tie_lost() {
   findings_.remark("a tie begins here that leads to no note of the same pitch: it is left out");
 }
 
-Dynamic Joiner::dynamic_at(const LineNote& note) {
-  while (next_dynamic_ < line_.dynamics.size() && line_.dynamics[next_dynamic_].at <= note.onset) {
-    dynamic_ = line_.dynamics[next_dynamic_].dynamic;
-    ++next_dynamic_;
+/// Notes of other pitch under a wavy line are trilled as well; a tie takes the trill along by itself.
+void trill_between(Line& line, std::size_t first, std::size_t last, Findings& findings) {
+  const auto same = [&](std::size_t i) {
+    return written(line.notes[i].spelling) == written(line.notes[first].spelling);
+  };
+  for (std::size_t i = first + 1; i < last; ++i) {
+    LineNote& note = line.notes[i];
+    if (!note.rest && !same(i) && note.marks.ornament == Ornament::none) note.marks.trill = true;
   }
-  if (note.marks.dynamic) dynamic_ = *note.marks.dynamic;
-  return dynamic_;
-}
-
-/// The alteration a key signature gives a step. Sharps come in the order F C G D A E B, flats in the reverse.
-int key_alteration(char step, int key_fifths) {
-  constexpr std::string_view order_of_sharps = "FCGDAEB";
-  const int place = static_cast<int>(order_of_sharps.find(step));
-  if (key_fifths > 0) return place < key_fifths ? 1 : 0;
-  return 6 - place < -key_fifths ? -1 : 0;
+  if (same(last) || line.notes[last].marks.trill) return;
+  findings.at_measure(line.measures[line.notes[last].measure].name);
+  findings.remark("the wavy line of a trill ends at this note: it is planned without a trill");
 }
 
 }  // namespace
 
-Spelling trill_neighbour(const Spelling& main, int key_fifths, std::optional<int> stated_alter) {
-  Spelling upper{main.step == 'G' ? 'A' : static_cast<char>(main.step + 1), 0, main.octave};
-  if (main.step == 'B') ++upper.octave;
-  upper.alter = stated_alter.value_or(key_alteration(upper.step, key_fifths));
-  // A trill goes up by a semitone or a tone: what an altered main note would make of the key's note is neither.
-  const WrittenPitch pitch = written(main);
-  while (!stated_alter && written(upper) - pitch > Semitones(2)) --upper.alter;
-  while (written(upper) - pitch < Semitones(1)) ++upper.alter;
-  return upper;
+void settle_wavy_lines(Line& line, Findings& findings) {
+  std::optional<std::size_t> start;
+  for (std::size_t i = 0; i < line.notes.size(); ++i) {
+    NoteMarks& marks = line.notes[i].marks;
+    if (line.notes[i].rest) continue;
+    if (marks.wavy_line_stops && start) {
+      trill_between(line, *start, i, findings);
+      start.reset();
+    }
+    if (!marks.wavy_line_starts) continue;
+    if (marks.ornament == Ornament::none) marks.trill = true;
+    if (!marks.wavy_line_stops) start = i;
+  }
 }
 
-std::vector<NoteEvent> note_events(Line line, Findings& findings) {
+std::vector<NoteEvent> note_events(PlayedLine line, Ornaments ornaments, Findings& findings) {
   try {
     give_grace_notes_time(line.notes, line.measures, findings);
-    return Joiner(line, findings).join();
+    Joiner joiner(line, findings);
+    std::vector<NoteEvent> events = joiner.join();
+    return spell_out(std::move(events), joiner.ornamented(), ornaments, findings);
   } catch (const std::overflow_error&) {
     findings.fault("its times cannot be told as fractions of a quarter note", "use one value of divisions in the part");
     return {};

@@ -8,13 +8,14 @@
 #include "fingerway/music/passage.hpp"
 #include "musicxml_findings.hpp"
 #include "musicxml_line.hpp"
+#include "musicxml_unroll.hpp"
 
 namespace fingerway {
 
 /// The events of a line, by onset and without overlap; what contradicts that is a fault.
-[[nodiscard]] std::vector<NoteEvent> note_events(Line line, Findings& findings);
+[[nodiscard]] std::vector<NoteEvent> note_events(PlayedLine line, Ornaments ornaments, Findings& findings);
 
-/// The note above that a trill goes to: the next step in the key, or with the alteration a sign states.
-[[nodiscard]] Spelling trill_neighbour(const Spelling& main, int key_fifths, std::optional<int> stated_alter);
+/// Wavy lines of a written line become trills: on the note they start on, and on those of other pitch under them.
+void settle_wavy_lines(Line& line, Findings& findings);
 
 }  // namespace fingerway

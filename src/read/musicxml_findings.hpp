@@ -3,6 +3,8 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -23,20 +25,28 @@ class Findings {
 
   /// Keeps the first faults and counts the rest.
   void fault(std::string what, std::string hint = {});
-  /// Keeps a remark; one that repeats the last is left out.
-  void remark(std::string what);
-
+  /// Keeps a remark once a measure; of one that many measures have, the first few places and how many more.
+  void remark(const std::string& what);
   /// Throws InputError when there was any fault.
   void throw_if_any();
-  [[nodiscard]] std::vector<Remark> take_remarks() { return std::move(remarks_); }
+  [[nodiscard]] bool any_fault() const { return !faults_.empty(); }
+  [[nodiscard]] std::vector<Remark> take_remarks();
 
  private:
+  struct Told {
+    std::set<std::string> places;
+    std::size_t last = 0;  // its last remark in the list
+    std::size_t more = 0;
+  };
+
   std::string file_;
   std::string part_id_;
   std::string measure_;
   std::vector<Fault> faults_;
   std::size_t untold_ = 0;
   std::vector<Remark> remarks_;
+  std::map<std::string, Told, std::less<>> told_;
+  std::size_t untold_remarks_ = 0;
 };
 
 }  // namespace fingerway

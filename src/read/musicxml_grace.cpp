@@ -12,10 +12,11 @@ ScoreTime end_of(const LineNote& note) { return note.onset + note.length; }
 
 ScoreTime count(std::size_t first, std::size_t last) { return ScoreTime(static_cast<std::int64_t>(last - first)); }
 
-ScoreTime share(ScoreTime neighbour, std::size_t graces) {
+/// How long each of notes [first, last) sounds.
+ScoreTime share(ScoreTime neighbour, const std::vector<LineNote>& notes, std::size_t first, std::size_t last) {
   const ScoreTime sixteenth(1, 4);
   const ScoreTime half = neighbour / ScoreTime(2);
-  return std::min(sixteenth, half / ScoreTime(static_cast<std::int64_t>(graces)));
+  return std::min(notes[first].grace_value.value_or(sixteenth), half / count(first, last));
 }
 
 void line_up(std::vector<LineNote>& notes, std::size_t first, std::size_t last, ScoreTime start, ScoreTime each) {
@@ -29,7 +30,7 @@ void line_up(std::vector<LineNote>& notes, std::size_t first, std::size_t last, 
 /// Takes time for notes [first, last) from the end of the note before them.
 void take_from_before(std::vector<LineNote>& notes, std::size_t first, std::size_t last) {
   LineNote& before = notes[first - 1];
-  const ScoreTime each = share(before.length, last - first);
+  const ScoreTime each = share(before.length, notes, first, last);
   before.length = before.length - each * count(first, last);
   line_up(notes, first, last, end_of(before), each);
 }
@@ -37,7 +38,7 @@ void take_from_before(std::vector<LineNote>& notes, std::size_t first, std::size
 /// Takes time for notes [first, last) from the start of the note or rest after them.
 void take_from_after(std::vector<LineNote>& notes, std::size_t first, std::size_t last) {
   LineNote& after = notes[last];
-  const ScoreTime each = share(after.length, last - first);
+  const ScoreTime each = share(after.length, notes, first, last);
   line_up(notes, first, last, after.onset, each);
   after.onset += each * count(first, last);
   after.length = after.length - each * count(first, last);

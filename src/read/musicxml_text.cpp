@@ -52,6 +52,8 @@ std::string_view trimmed(std::string_view text) {
 
 std::string_view text_of(const pugi::xml_node& node) { return trimmed(node.child_value()); }
 
+bool is_hidden(const pugi::xml_node& node) { return std::string_view(node.attribute("print-object").value()) == "no"; }
+
 std::string clean_text(std::string_view text) {
   constexpr std::size_t longest = 200;
   text = trimmed(text);

@@ -20,6 +20,8 @@ namespace fingerway {
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 /// The text of an element's first text child, without white space at either end; empty when there is none.
 [[nodiscard]] std::string_view text_of(const pugi::xml_node& node);
+/// Whether the element is there for playing back only (print-object="no"): players do not see it.
+[[nodiscard]] bool is_hidden(const pugi::xml_node& node);
 /// Text fit for messages and reports: one line, no control characters, valid UTF-8, not longer than some 200 bytes.
 [[nodiscard]] std::string clean_text(std::string_view text);
 /// The text in single quotes, cleaned and cut short, for messages.

@@ -17,7 +17,6 @@ Json chart(const Played& played) {
     Json note = Json::object();
     note.with("written", name(chart_spelling(pitch)))
         .with("sounding_midi", sounding(pitch, played.instrument.transposition).key)
-        .with("ways", played.derivation.count(pitch))
         .with("fingerings", fingerings);
     notes.add(note);
   }

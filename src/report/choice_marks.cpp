@@ -1,9 +1,9 @@
 #include "fingerway/report/choice_marks.hpp"
 
 #include <algorithm>
-#include <map>
 #include <set>
 
+#include "text_layout.hpp"
 #include "words.hpp"
 
 namespace fingerway {
@@ -41,7 +41,9 @@ std::string mark_of(const Instrument& instrument, const Candidate& candidate) {
   }
   const auto flicked = candidate.fingering.flicked - own.flicked;
   if (!flicked.empty()) mark += " flick " + touches_short(instrument, flicked, Script::letters);
-  return mark;
+  // Where little is left of the usual fingering, the whole one is quicker to read than what changes.
+  const std::string whole = compact(instrument, candidate.fingering);
+  return width(whole) < width(mark) ? whole : mark;
 }
 
 }  // namespace
@@ -58,24 +60,6 @@ std::string pencil_mark(const Played& played, const PlannedNote& planned) {
   if (!planned.candidate) return "no fingering";
   const std::string mark = mark_of(played.instrument, *planned.candidate);
   return planned.other ? mark + " ~ " + mark_of(played.instrument, *planned.other) : mark;
-}
-
-std::vector<ScoreMark> marks_for(const Played& played, const Passage& passage, const Plan& plan, MarkWhich which) {
-  std::vector<ScoreMark> marks;
-  std::map<WrittenPitch, std::string> in_this_measure;
-  std::uint32_t measure = 0;
-  for (std::size_t i = 0; i < passage.notes.size(); ++i) {
-    const NoteEvent& note = passage.notes[i];
-    const std::string text = pencil_mark(played, plan.notes[i]);
-    if (note.place.measure != measure) in_this_measure.clear();
-    measure = note.place.measure;
-    std::string& last = in_this_measure[note.pitch];
-    // A mark holds to the end of the measure, as accidentals do; another fingering in between is marked again.
-    const bool wanted = which == MarkWhich::all || (choice_matters(played, note, plan.notes[i]) && last != text);
-    last = text;
-    if (wanted) marks.push_back({.element = note.place.element, .text = text});
-  }
-  return marks;
 }
 
 }  // namespace fingerway

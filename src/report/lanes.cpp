@@ -40,9 +40,13 @@ class LaneBuilder {
 
   [[nodiscard]] std::vector<LaneNeed> needs() const {
     std::vector<LaneNeed> all;
-    for (std::size_t i = 1; i < spans_.size(); ++i) {
+    for (std::size_t i = 0; i < spans_.size(); ++i) {
       const auto& arrive = side_.plan.notes[i].arrive;
-      if (!arrive || arrive->moves.empty()) continue;
+      if (!arrive || arrive->moves.empty()) {
+        // A trill out of reach is a hard moment even where nothing leads into it.
+        if (rank(i) > 0) all.push_back({.note = i, .start = spans_[i].start, .end = spans_[i].start, .rank = rank(i)});
+        continue;
+      }
       LaneNeed need{.note = i, .start = spans_[i].start - arrive->step.time, .end = spans_[i].start};
       need.available = arrive->context.available;
       need.fits = fits(*arrive);

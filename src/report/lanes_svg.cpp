@@ -168,6 +168,9 @@ class SystemDrawing {
             coordinate(x(system_.end)) + "\"/>";
     for (const LaneBar& bar : lane.bars) draw(bar, lane.moves.empty());
     for (const LaneMove& move : lane.moves) draw(move);
+    // Above the hatching, which would hide them.
+    for (const LaneBar& bar : lane.bars)
+      out_ += label(bar, x(bar.start) + 4, (bar.end - bar.start).count() * scale_ - 6);
     y_ += lane_pitch;
   }
 
@@ -186,7 +189,7 @@ class SystemDrawing {
       }
       out_ += "<path class=\"teeth\" d=\"" + teeth + "\"/>";
     }
-    out_ += label(bar, from + 3, to - from - 4) + "</g>";
+    out_ += "</g>";
   }
 
   /// The label, smaller or cut at its front where the bar is short: the last touch of a row tells most.
@@ -230,7 +233,8 @@ class SystemDrawing {
       filled = to;
       lowest = std::max(lowest, row);
       const double middle = y_ + 9 + row;
-      out_ += std::string("<g class=\"") + (need.fits ? "need" : "need late") + "\">" + title_of(need.words);
+      out_ += std::string("<g class=\"") + (need.fits ? "need" : "need late") + "\">" +
+              (need.words.empty() ? std::string() : title_of(need.words));
       out_ += rect("need-bar", from, middle - 2, to - from, 4, 0);
       if (!need.fits) {
         const double late_to = std::min(to, x(need.end - need.available));

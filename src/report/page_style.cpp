@@ -61,7 +61,8 @@ svg text.hand, svg text.fold { fill: var(--soft); }
 .finger { font-size: 10px; text-anchor: end; }
 svg text.need-name, svg text.bar-number { fill: var(--soft); }
 .block-title { font-size: 11.5px; font-weight: 600; }
-.touch { font-size: 10px; }
+.touch { font-size: 10px; stroke: var(--held); stroke-width: 2.5; stroke-linejoin: round; paint-order: stroke;
+  pointer-events: none; }
 .small { font-size: 8px; }
 .barline { stroke: var(--edge); stroke-width: 1; fill: none; }
 .beat { stroke: var(--line); stroke-width: 1; stroke-dasharray: 2 3; fill: none; }

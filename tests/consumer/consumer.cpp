@@ -10,7 +10,7 @@ int main(int argc, char** argv) {
   const fingerway::Instrument stock = fingerway::read_instrument("bassoon", where);
   const fingerway::Instrument converted = fingerway::read_instrument("bassoon+interlinked-low-keys", where);
   const fingerway::Difference difference =
-      fingerway::difference(fingerway::derive(stock), fingerway::derive(converted));
+      fingerway::difference(stock, fingerway::derive(stock), converted, fingerway::derive(converted));
   std::cout << stock.touches.size() << " touches; " << difference.gained.size() << " fingerings gained, "
             << difference.lost.size() << " lost\n";
   return difference.gained.empty() || difference.lost.empty() ? 1 : 0;

@@ -66,8 +66,7 @@ class BruteForce {
       const TableFingering& line = instrument_.table[target.line];
       if (line.pitch != pitch || !meets(target, f)) continue;
       const auto differ = [](TouchSet a, TouchSet b) { return ((a - b) | (b - a)).size(); };
-      const int strange =
-          2 * differ(f.pressed, line.fingering.pressed) + differ(f.flicked, line.fingering.flicked);
+      const int strange = 2 * differ(f.pressed, line.fingering.pressed) + differ(f.flicked, line.fingering.flicked);
       if (best == nullptr || strange < least) {
         best = &target;
         least = strange;

@@ -82,19 +82,11 @@ TEST_CASE("the toy's candidates are the table lines and what may lie below the f
   CHECK(of(61).empty());
 }
 
-TEST_CASE("the toy's eight ways to press are counted once each") {
-  const Derivation derivation = derive(toy_instrument());
-  CHECK(derivation.count(WrittenPitch(60)) == 4);
-  CHECK(derivation.count(WrittenPitch(59)) == 2);
-  CHECK(derivation.count(WrittenPitch(58)) == 1);
-  CHECK(derivation.count(WrittenPitch(57)) == 1);
-  CHECK(derivation.count(WrittenPitch(61)) == 0);
-}
-
 TEST_CASE("a candidate knows its table line, its holds and what it could let go") {
   const Instrument toy = toy_instrument();
   const Derivation derivation = derive(toy);
-  const auto c = as_candidate(toy, derivation, WrittenPitch(59), {.pressed = {toy_one, toy_three}, .half = {}, .flicked = {}});
+  const auto c =
+      as_candidate(toy, derivation, WrittenPitch(59), {.pressed = {toy_one, toy_three}, .half = {}, .flicked = {}});
   REQUIRE(c);
   CHECK(c->line == 1);
   CHECK(c->origin == Origin::derived);
@@ -107,11 +99,14 @@ TEST_CASE("a fingering is no candidate when it sounds another note, or no hand c
   Instrument toy = toy_instrument();
   const Derivation derivation = derive(toy);
   CHECK_FALSE(as_candidate(toy, derivation, WrittenPitch(60), {.pressed = {toy_one}, .half = {}, .flicked = {}}));
-  CHECK_FALSE(as_candidate(toy, derivation, WrittenPitch(59), {.pressed = {toy_one}, .half = {toy_one}, .flicked = {}}));
-  CHECK_FALSE(as_candidate(toy, derivation, WrittenPitch(59), {.pressed = {toy_one, TouchId(9)}, .half = {}, .flicked = {}}));
+  CHECK_FALSE(
+      as_candidate(toy, derivation, WrittenPitch(59), {.pressed = {toy_one}, .half = {toy_one}, .flicked = {}}));
+  CHECK_FALSE(
+      as_candidate(toy, derivation, WrittenPitch(59), {.pressed = {toy_one, TouchId(9)}, .half = {}, .flicked = {}}));
   toy.grips.clear();
   const Derivation without_grip = derive(toy);
-  CHECK_FALSE(as_candidate(toy, without_grip, WrittenPitch(58), {.pressed = {toy_one, toy_two}, .half = {}, .flicked = {}}));
+  CHECK_FALSE(
+      as_candidate(toy, without_grip, WrittenPitch(58), {.pressed = {toy_one, toy_two}, .half = {}, .flicked = {}}));
   CHECK(without_grip.of(WrittenPitch(58)).empty());
 }
 
@@ -242,20 +237,6 @@ TEST_CASE("the table lines come first among the candidates, in table order") {
         CHECK(c.line >= last_line);
         last_line = c.line;
       }
-    }
-  }
-}
-
-TEST_CASE("the ways to sound a note are counted as trying everything counts them") {
-  for (const Instrument& instrument : instruments_to_try()) {
-    const Derivation derivation = derive(instrument);
-    const BruteForce force(instrument);
-    for (WrittenPitch pitch : force.pitches()) {
-      std::set<Fingering> touch_sets;  // with which touch a note is started makes no other touch set
-      for (const auto& [fingering, spare] : force.sounding(pitch)) {
-        touch_sets.insert({.pressed = fingering.pressed, .half = fingering.half, .flicked = {}});
-      }
-      CHECK(derivation.count(pitch) == static_cast<double>(touch_sets.size()));
     }
   }
 }

@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "musicxml_score.hpp"
-#include "read/musicxml_events.hpp"
+#include "read/musicxml_pitch.hpp"
 
 using namespace fingerway;
 using namespace fingerway::test;
@@ -124,12 +124,18 @@ TEST_CASE("a trill goes to the next note of the key, or where its accidental say
 
 TEST_CASE("a trill always goes up by a semitone or a tone unless its accidental says otherwise") {
   // E sharp in C major: F natural is the same key, so F sharp is meant (common practice).
-  CHECK(name(trill_neighbour({'E', 1, 4}, 0, {})) == "F#4");
-  CHECK(name(trill_neighbour({'A', -1, 4}, 0, {})) == "Bb4");
-  CHECK(name(trill_neighbour({'F', 0, 4}, 2, {})) == "G4");
-  CHECK(name(trill_neighbour({'E', 0, 4}, 1, {})) == "F#4");
-  CHECK(name(trill_neighbour({'A', 0, 4}, -1, {})) == "Bb4");
-  CHECK(name(trill_neighbour({'A', -1, 4}, 0, 0)) == "B4");
+  CHECK(name(note_above({'E', 1, 4}, 0, {})) == "F#4");
+  CHECK(name(note_above({'A', -1, 4}, 0, {})) == "Bb4");
+  CHECK(name(note_above({'F', 0, 4}, 2, {})) == "G4");
+  CHECK(name(note_above({'E', 0, 4}, 1, {})) == "F#4");
+  // Nine sharps: F and C are doubled.
+  CHECK(name(note_above({'E', 1, 4}, 9, {})) == "F##4");
+  CHECK(name(note_above({'F', 2, 4}, 9, {})) == "G#4");
+  CHECK(name(note_below({'C', 0, 4}, 0, {})) == "B3");
+  CHECK(name(note_below({'C', 0, 4}, -2, {})) == "Bb3");
+  CHECK(name(note_below({'A', 0, 4}, 8, {})) == "G#4");
+  CHECK(name(note_above({'A', 0, 4}, -1, {})) == "Bb4");
+  CHECK(name(note_above({'A', -1, 4}, 0, {0, {}})) == "B4");
 }
 
 TEST_CASE("an accidental that trills do not know is told") {
@@ -160,7 +166,7 @@ TEST_CASE("ornaments that are not spelled out are told") {
   const auto told = [](const std::string& ornament) {
     return remarks(parsed(one_measure(note("C", 3, 2, notations("<ornaments>" + ornament + "</ornaments>")))));
   };
-  CHECK(told("<turn/>") == "measure 1: an ornament (turn) is not spelled out: its note is planned alone\n");
+  CHECK(told("<haydn/>") == "measure 1: an ornament (haydn) is not spelled out: its note is planned alone\n");
   CHECK(told("<tremolo>3</tremolo>") == "measure 1: a tremolo on one note is planned as a plain note\n");
   CHECK(told("<trill-mark/>").empty());
 }
@@ -196,8 +202,8 @@ TEST_CASE("a tempo in words and numbers is read as its first number and told") {
       one_measure(metronome("<beat-unit>quarter</beat-unit><per-minute>ca. 88-92</per-minute>") + note("C", 3, 2)));
   CHECK(passage.tempo.changes().front().tempo == Qpm(88.0));
   CHECK(remarks(passage) == "measure 1: the metronome mark 'ca. 88-92' is read as its first number\n");
-  const Passage none = parsed(one_measure(metronome("<beat-unit>quarter</beat-unit><beat-unit>half</beat-unit>") +
-                                          "<sound tempo=\"0\"/>" + note("C", 3, 2)));
+  const Passage none =
+      parsed(one_measure(metronome("<beat-unit>quarter</beat-unit>") + "<sound tempo=\"0\"/>" + note("C", 3, 2)));
   CHECK(none.tempo.changes().front().source == TempoSource::assumed);
   CHECK(remarks(none) ==
         "measure 1: a metronome mark that states no beats a minute is left out\n"

@@ -104,10 +104,12 @@ TEST_CASE("of several voices the chosen one is read") {
       one_measure(note("C", 3, 4, "<voice>1</voice>") + "<backup><duration>4</duration></backup>" +
                   note("E", 2, 2, "<voice>2</voice>") + "<forward><duration>1</duration></forward>" +
                   note("F", 2, 1, "<voice>2</voice>"));
-  const Passage first = parsed(two_voices);
+  const Passage first = parsed(two_voices, {"", "1"});
   CHECK(names(first) == "C3");
   CHECK(remarks(first) == ": voice '2' is not read (2 notes)\n");
-  const Passage second = parsed(two_voices, {"", "2"});
+  // Unless one is asked for, that of most notes.
+  const Passage second = parsed(two_voices);
+  CHECK(remarks(second) == ": voice '1' is not read (1 note)\n");
   CHECK(times(second) == "0+1 3/2+1/2");
   CHECK(second.notes[1].place.element == 2);
 }
@@ -167,7 +169,7 @@ TEST_CASE("cue notes are left out and told") {
   const Passage passage = parsed(one_measure(cue + note("C", 3, 2)));
   CHECK(times(passage) == "1+1");
   CHECK(passage.notes[0].place.element == 1);
-  CHECK(remarks(passage) == ": cue notes are not planned\n");
+  CHECK(remarks(passage) == ": 1 cue note is not planned\n");
 }
 
 TEST_CASE("a quarter tone is planned as the nearest note and told") {
@@ -183,11 +185,13 @@ TEST_CASE("a quarter tone is planned as the nearest note and told") {
   CHECK(altered("1.0").remarks.empty());
 }
 
-TEST_CASE("repeats are read once and told") {
-  const Passage passage =
-      parsed(one_measure(note("C", 3, 2) + "<barline location=\"right\"><repeat direction=\"backward\"/></barline>"));
+TEST_CASE("repeats are read once and told where that is asked for") {
+  const std::string text =
+      one_measure(note("C", 3, 2) + "<barline location=\"right\"><repeat direction=\"backward\"/></barline>");
+  const Passage passage = parsed(text, {.order = PlayOrder::as_written});
   CHECK(names(passage) == "C3");
-  CHECK(remarks(passage) == ": repeats are read once, as written\n");
+  CHECK(remarks(passage) == ": repeats and jumps are read once, as written\n");
+  CHECK(names(parsed(text)) == "C3 C3");
 }
 
 TEST_CASE("titles come from the work and the movement, on one line") {

@@ -139,6 +139,17 @@ TEST_CASE("a finger that moves on one of two instruments has its lane on both") 
   CHECK(ranked->note == 3);
 }
 
+TEST_CASE("a hard moment that no finger leads into has its number all the same") {
+  const Played toy = toy_played(toy_instrument());
+  const Passage passage = toy_passage(Qpm(120), Attack::slurred);
+  const Plan plan = plan_passage(toy, passage, {}).front();
+  const Lanes lanes = lay_out(passage, {{toy, plan, {0}}}, {}, axis, usual);
+  const auto& needs = lanes.systems.at(0).blocks.at(0).needs;
+  REQUIRE_FALSE(needs.empty());
+  CHECK(needs.front().note == 0);
+  CHECK(needs.front().rank == 1);
+}
+
 TEST_CASE("a passage without notes has no systems") {
   const Played toy = toy_played(toy_instrument());
   Passage passage = toy_passage(Qpm(120), Attack::slurred);

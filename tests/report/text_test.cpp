@@ -64,7 +64,8 @@ TEST_CASE("the texts of trills, charts, prices and explanations read as approved
   own.choices.pins = {{.note = 0, .fingering = {.pressed = {toy_three}, .half = {}, .flicked = {}}, .whole = true}};
   const auto mine = plan_passage(toy, passage, own);
   CHECK(unapproved("price.txt", price_text(toy, passage, mine.front(), best)) == "");
-  CHECK(unapproved("explain.txt", explain_text(toy, passage, explain_note(toy, passage, {}, 1, 3))) == "");
+  const Passage leaps = toy_leaps(Qpm(120));
+  CHECK(unapproved("explain.txt", explain_text(linked, leaps, explain_note(linked, leaps, {}, 1, 3))) == "");
 }
 
 TEST_CASE("no line of a text report is wider than 100 columns") {

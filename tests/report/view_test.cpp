@@ -107,7 +107,7 @@ TEST_CASE("marks go where a choice matters, once a measure, or everywhere when a
   // The same derived fingering on the first note of each bar's Bb3.
   for (std::size_t i : {2U, 4U}) {
     plan.notes[i].candidate->origin = Origin::derived;
-    plan.notes[i].candidate->fingering.pressed = {toy_one, toy_two};
+    plan.notes[i].candidate->fingering.pressed = {toy_one, toy_three};
   }
   const auto marks = marks_for(toy, passage, plan, MarkWhich::choices);
   CHECK(marks.size() == before + 2);
@@ -122,7 +122,16 @@ TEST_CASE("a derived mark says which touches are added to and left out of the us
   candidate.origin = Origin::derived;
   candidate.fingering.pressed = {toy_two, toy_three};
   note.candidate = candidate;
-  CHECK(pencil_mark(toy, note) == "one +L1 two, L2 one -L1 one");
+  // All of the usual fingering is gone: the whole new one is shorter.
+  CHECK(pencil_mark(toy, note) == "1·two 2·one");
+  note.candidate->fingering.pressed = {toy_one, toy_three};
+  CHECK(pencil_mark(toy, note) == "one +L2 one");
+  note.candidate->line = 3;
+  note.candidate->fingering.pressed = {toy_one, toy_two};
+  CHECK(pencil_mark(toy, note) == "1·one+two");
+  note.candidate->fingering.pressed = {toy_one, toy_two, toy_three};
+  note.candidate->origin = Origin::table;
+  CHECK(pencil_mark(toy, note) == "three");
   note.candidate.reset();
   CHECK(pencil_mark(toy, note) == "no fingering");
 }

@@ -72,7 +72,8 @@ struct NoteRow {
   static std::map<std::pair<std::string, Level>, Played> known;
   const auto found = known.find({stacked, level});
   if (found != known.end()) return found->second;
-  return known.emplace(std::pair(stacked, level), played(read_instrument(stacked, own_instruments()), own_numbers(), level))
+  return known
+      .emplace(std::pair(stacked, level), played(read_instrument(stacked, own_instruments()), own_numbers(), level))
       .first->second;
 }
 

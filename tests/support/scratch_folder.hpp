@@ -11,11 +11,8 @@
 
 namespace fingerway {
 
-/// The project's source folder, as told by ctest, else the current folder.
-[[nodiscard]] inline std::filesystem::path project_folder() {
-  const char* told = std::getenv("FINGERWAY_SOURCES");
-  return told != nullptr ? std::filesystem::path(told) : std::filesystem::current_path();
-}
+/// The project's source folder: the one tests are run in.
+[[nodiscard]] inline std::filesystem::path project_folder() { return std::filesystem::current_path(); }
 
 /// A new empty folder, removed with everything in it at the end of the test.
 class ScratchFolder {

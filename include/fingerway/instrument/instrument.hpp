@@ -172,7 +172,9 @@ struct Instrument {
   std::string id;  ///< the stock instrument's id: "bassoon"
   std::string name;
   std::string file;
-  std::vector<ConversionSheet> conversions;  ///< in the order they were laid over
+  std::vector<std::string> score_names = {};   ///< what scores call its part: "Bassoon", "Fg."
+  std::vector<std::string> score_sounds = {};  ///< its MusicXML sound ids
+  std::vector<ConversionSheet> conversions;    ///< in the order they were laid over
   Transposition transposition;
   WrittenPitch lowest;
   WrittenPitch highest;

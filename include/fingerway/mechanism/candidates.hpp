@@ -39,16 +39,14 @@ struct Family {
 
 /// All fingerings of all notes of one instrument, as families; the lean ones spelled out.
 struct Derivation {
-  std::array<std::vector<Hold>, finger_count> holds;         ///< holds_of each finger
-  std::vector<Target> targets;                               ///< index = table line
+  std::array<std::vector<Hold>, finger_count> holds;  ///< holds_of each finger
+  std::vector<Target> targets;                        ///< index = table line
   std::map<WrittenPitch, std::vector<Family>> families;
   std::map<WrittenPitch, std::vector<Candidate>> by_pitch;
 
   /// The lean candidates of a note: table fingerings first, in table order, then derived ones that hold no touch
   /// without need. None where the note has no fingering.
   [[nodiscard]] std::span<const Candidate> of(WrittenPitch pitch) const;
-  /// How many touch sets sound the note, all that may be held without need counted.
-  [[nodiscard]] double count(WrittenPitch pitch) const;
 };
 
 /// Walks every finger's holds, finger by finger and target by target. Milliseconds for an instrument.

@@ -16,6 +16,10 @@ namespace fingerway {
 /// How a note starts: with the tongue, or slurred from the note before.
 enum class Attack : std::uint8_t { tongued, slurred };
 enum class NoteKind : std::uint8_t { plain, trill, tremolo };
+/// Whether a note is written out, or a part of an ornament spelled out from its sign.
+enum class NotePart : std::uint8_t { plain, ornament };
+/// What the pitches of a passage say: what the player reads, or what is heard (a score at concert pitch).
+enum class PitchSense : std::uint8_t { written, sounding };
 /// Written loudness in force at a note.
 enum class Dynamic : std::uint8_t { unmarked, ppp, pp, p, mp, mf, f, ff, fff };
 
@@ -52,6 +56,8 @@ struct NoteEvent {
   Signs signs;
   bool grace = false;  ///< its length was taken from a neighbour
   NotePlace place;
+  NotePart part = NotePart::plain;
+  std::vector<std::string> marked = {};  ///< fingerings that stand at the note in the file, as they are
 
   friend bool operator==(const NoteEvent&, const NoteEvent&) = default;
 };
@@ -64,6 +70,7 @@ struct Measure {
   int beats = 4;  ///< time signature in force
   int beat_type = 4;
   int key_fifths = 0;  ///< key signature in force, sharps positive
+  int pass = 1;        ///< 2 when it is played for the second time
 
   friend bool operator==(const Measure&, const Measure&) = default;
 };
@@ -83,13 +90,20 @@ struct Passage {
   std::string part_id;
   std::string part_name;
   std::string voice;
-  Transposition transposition;  ///< as the score states it
-  std::vector<Measure> measures;
-  std::vector<NoteEvent> notes;  ///< by onset; they do not overlap
+  Transposition transposition;    ///< as the score states it; of a score at concert pitch, its octaves only
+  std::vector<Measure> measures;  ///< in the order they are played; one that is repeated stands there again
+  std::vector<NoteEvent> notes;   ///< by onset; they do not overlap
   TempoMap tempo;
   std::vector<Remark> remarks;
+  PitchSense sense = PitchSense::written;
+  std::optional<Transposition> transposed_part =
+      {};  ///< how a score at concert pitch says the player's part transposes
 };
 
+/// The passage as the player of an instrument of this transposition reads it: pitches of a score at concert pitch are
+/// moved by the interval, with the key (its usual spelling: two semitones are a step, three are two steps); a passage
+/// already written for its player is left as it is.
+[[nodiscard]] Passage as_read_on(Passage passage, Transposition instrument);
 /// The beat a note falls on, counted from 1 in beats of the time signature ("1", "2.5", "4 1/3" is kept exact).
 [[nodiscard]] ScoreTime beat_of(const Passage& passage, const NoteEvent& note);
 /// "2", "2.5" where the fraction is short in decimals, else "2+1/3".

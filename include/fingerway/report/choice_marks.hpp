@@ -18,11 +18,14 @@ enum class MarkWhich { choices, all };
 [[nodiscard]] bool choice_matters(const Played& played, const NoteEvent& note, const PlannedNote& planned);
 
 /// What a player would pencil in at the note: the table line's mark, with "+" and "-" for touches a derived fingering
-/// adds or leaves out where they matter; both fingerings of a trill; "no fingering" where there is none.
+/// adds and leaves out, or the whole fingering in short where that is shorter; both fingerings of a trill; "no
+/// fingering" where there is none.
 [[nodiscard]] std::string pencil_mark(const Played& played, const PlannedNote& planned);
 
-/// The marks of a plan, in score order, repeated marks of the same note within a measure left out when only choices
-/// are asked for.
+/// The marks of a plan, in the order played, as a player would pencil them: shorter than pencil_mark, for touches held
+/// without need are said only where that begins ("hold Eb" from the note before, "+Eb" early), and keys are named
+/// without their finger where one has that name. When only choices are asked for, a fingering is said once a measure.
+/// Each mark has the full fingering too: "press L1.hole L2.hole half L3.hole", the names as in choices files.
 [[nodiscard]] std::vector<ScoreMark> marks_for(const Played& played, const Passage& passage, const Plan& plan,
                                                MarkWhich which);
 
