@@ -1,6 +1,7 @@
 #include "requests.hpp"
 
 #include <algorithm>
+#include <sstream>
 
 #include "data_folders.hpp"
 #include "fingerway/base/errors.hpp"
@@ -171,6 +172,35 @@ class Resolver {
   std::vector<Fault> faults_;
 };
 
+/// "press LT.whisper L1.hole half L1.hole flick LT.flick-a": the form in which our marks carry every touch.
+std::optional<Fingering> spelled_out(const std::string& text, const Instrument& instrument) {
+  std::istringstream words(text);
+  Fingering fingering;
+  TouchSet* into = nullptr;
+  for (std::string word; words >> word;) {
+    if (word == "press") {
+      into = &fingering.pressed;
+    } else if (word == "half") {
+      into = &fingering.half;
+    } else if (word == "flick") {
+      into = &fingering.flicked;
+    } else if (const auto touch = find_touch(instrument, word); touch && into != nullptr) {
+      into->insert(*touch);
+    } else {
+      return std::nullopt;
+    }
+  }
+  fingering.pressed |= fingering.half;
+  return into == nullptr ? std::nullopt : std::optional(fingering);
+}
+
+std::optional<Fingering> table_fingering(const std::string& mark, WrittenPitch pitch, const Instrument& instrument) {
+  for (const TableFingering& line : instrument.table) {
+    if (line.pitch == pitch && !line.mark.empty() && line.mark == mark) return line.fingering;
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 PartWanted wanted_part(const Instrument& instrument) {
@@ -217,18 +247,19 @@ void keep_marked(Passage& passage, const Played& played, Choices& choices) {
   for (std::size_t i = 0; i < passage.notes.size(); ++i) {
     const NoteEvent& note = passage.notes[i];
     if (note.marked.empty() || note.part != NotePart::plain) continue;
-    const auto fits = [&](const TableFingering& line) {
-      return line.pitch == note.pitch && !line.mark.empty() &&
-             std::ranges::any_of(note.marked, [&](const std::string& m) { return plain_text(m) == line.mark; });
-    };
-    const auto line = std::ranges::find_if(played.instrument.table, fits);
-    if (line != played.instrument.table.end() &&
-        as_candidate(played.instrument, played.derivation, note.pitch, line->fingering)) {
-      choices.pins.push_back({.note = i, .fingering = line->fingering, .whole = true});
+    std::optional<Fingering> kept;
+    for (const std::string& mark : note.marked) {
+      if (!kept) kept = spelled_out(mark, played.instrument);
+    }
+    for (const std::string& mark : note.marked) {
+      if (!kept) kept = table_fingering(plain_text(mark), note.pitch, played.instrument);
+    }
+    if (kept && as_candidate(played.instrument, played.derivation, note.pitch, *kept)) {
+      choices.pins.push_back({.note = i, .fingering = *kept, .whole = true});
     } else {
       passage.remarks.push_back({"measure " + passage.measures[note.place.measure].name,
                                  "the mark '" + plain_text(note.marked.front()) + "' on " + name(note.spelling) +
-                                     " names no table fingering of " + played.instrument.name + ": not kept"});
+                                     " names no fingering of " + stacked_id(played.instrument) + ": not kept"});
     }
   }
 }

@@ -207,3 +207,40 @@ TEST_CASE("check finds the faults of every file it is given") {
   CHECK(result.out == "instruments/bassoon.yaml: sound\n");
   CHECK(result.err.find("odd.yaml:1:1: 'sonata' is no kind of file known here") != std::string::npos);
 }
+
+TEST_CASE("marks come off again byte for byte, and marks that stand in a score can be kept") {
+  const ScratchFolder scratch;
+  const std::string marked = (scratch.path() / "marked.musicxml").string();
+  const std::string plain = (scratch.path() / "plain.musicxml").string();
+  CHECK(run({"plan", demo, "-i", "bassoon", "--mark", "all", "--musicxml", marked}).code == 1);
+  CHECK(text_of(marked) != text_of(demo));
+  CHECK(run({"plan", marked, "-i", "bassoon", "--unmark", "--musicxml", plain}).code == 0);
+  CHECK(text_of(plain) == text_of(demo));
+  CHECK(run({"plan", marked, "-i", "bassoon", "--unmark"}).err.find("add --musicxml FILE") != std::string::npos);
+
+  const auto fingerings = [](const Run& result) {
+    std::vector<nlohmann::json> pressed;
+    const auto plan = nlohmann::json::parse(result.out);
+    for (const auto& note : plan.at("notes")) pressed.push_back(note.at("pressed"));
+    return pressed;
+  };
+  // On the converted instrument other fingerings are best here, but the marked ones are kept.
+  const std::vector<std::string> converted = {"plan",   marked, "-i",     "bassoon+interlinked-low-keys",
+                                              "--bars", "2-4",  "--json", "-"};
+  std::vector<std::string> kept = converted;
+  kept.emplace_back("--keep-marked");
+  const auto as_marked =
+      fingerings(run({"plan", marked, "-i", "bassoon", "--bars", "2-4", "--json", "-", "--keep-marked"}));
+  CHECK(as_marked.size() == 16);
+  CHECK_FALSE(fingerings(run(converted)) == as_marked);
+  CHECK(fingerings(run(kept)) == as_marked);
+}
+
+TEST_CASE("the parts of a score are listed with their range") {
+  const Run parts = run({"plan", demo, "-i", "bassoon", "--parts", "--json", "-"});
+  CHECK(parts.code == 0);
+  const auto part = nlohmann::json::parse(parts.out).at("parts").at(0);
+  CHECK(part.at("id") == "P1");
+  CHECK(part.at("lowest") == "Bb1");
+  CHECK(run({"plan", demo, "-i", "bassoon", "--parts"}).out.find("Bassoon") != std::string::npos);
+}

@@ -1,7 +1,5 @@
-#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
-#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -10,27 +8,12 @@
 
 #include "fingerway/read/musicxml.hpp"
 #include "random_score.hpp"
+#include "support/command_output.hpp"
 #include "support/scratch_folder.hpp"
 
 using namespace fingerway;
 
 namespace {
-
-/// What a command prints; empty when it fails.
-std::string output_of(const std::string& command) {
-  struct Closer {
-    void operator()(std::FILE* pipe) const { static_cast<void>(::pclose(pipe)); }
-  };
-  const std::unique_ptr<std::FILE, Closer> pipe(::popen(command.c_str(), "r"));
-  std::string text;
-  char buffer[4096];
-  while (pipe) {
-    const std::size_t got = std::fread(buffer, 1, sizeof buffer, pipe.get());
-    if (got == 0) break;
-    text.append(buffer, got);
-  }
-  return text;
-}
 
 std::vector<std::string> scores() {
   std::vector<std::string> files;

@@ -1,6 +1,4 @@
-#include <cstdio>
 #include <cstdlib>
-#include <memory>
 #include <nlohmann/json.hpp>
 #include <pugixml.hpp>
 #include <string>
@@ -11,26 +9,11 @@
 #include "fingerway/read/musicxml.hpp"
 #include "fingerway/report/marks.hpp"
 #include "report/marked_scores.hpp"
+#include "support/command_output.hpp"
 
 using namespace fingerway;
 
 namespace {
-
-/// What a command prints; empty when it fails.
-std::string output_of(const std::string& command) {
-  struct Closer {
-    void operator()(std::FILE* pipe) const { static_cast<void>(::pclose(pipe)); }
-  };
-  const std::unique_ptr<std::FILE, Closer> pipe(::popen(command.c_str(), "r"));
-  std::string text;
-  char buffer[4096];
-  while (pipe) {
-    const std::size_t got = std::fread(buffer, 1, sizeof buffer, pipe.get());
-    if (got == 0) break;
-    text.append(buffer, got);
-  }
-  return text;
-}
 
 /// The pitch and the fingerings of each pitched note element, as the file has them.
 nlohmann::json notes_of(const std::string& text) {
