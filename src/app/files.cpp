@@ -5,7 +5,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
-#include <fstream>
+#include <filesystem>
 #include <ostream>
 #include <system_error>
 
@@ -65,16 +65,6 @@ class Pending {
 };
 
 }  // namespace
-
-std::string read_file(const std::filesystem::path& file) {
-  std::error_code error;
-  if (fs::is_directory(file, error)) throw FileError(file.string(), "is a folder, not a file");
-  std::ifstream stream(file, std::ios::binary);
-  if (!stream) throw FileError(file.string(), "cannot be read: " + std::string(std::strerror(errno)));
-  std::string text((std::istreambuf_iterator<char>(stream)), std::istreambuf_iterator<char>());
-  if (stream.bad()) throw FileError(file.string(), "cannot be read to its end");
-  return text;
-}
 
 void Outputs::add(const std::string& path, std::string content) {
   if (path.empty()) return;

@@ -1,15 +1,11 @@
-// What this part answers: reading a whole file, and writing several so that all of them appear whole or none does.
+// What this part answers: writing several files so that all of them appear whole or none does.
 #pragma once
 
-#include <filesystem>
 #include <iosfwd>
 #include <string>
 #include <vector>
 
 namespace fingerway {
-
-/// Throws FileError.
-[[nodiscard]] std::string read_file(const std::filesystem::path& file);
 
 /// Files to be written together. "-" stands for standard output.
 class Outputs {
