@@ -86,20 +86,6 @@ std::vector<NamedNumber> named_numbers(MotionNumbers& numbers) {
   return all;
 }
 
-std::string_view words(Basis basis) {
-  switch (basis) {
-    case Basis::published:
-      return "published";
-    case Basis::derived:
-      return "derived";
-    case Basis::common_practice:
-      return "common practice";
-    case Basis::assumed:
-      break;
-  }
-  return "assumed";
-}
-
 std::string_view words(Level level) { return level_words[static_cast<std::size_t>(level)]; }
 
 }  // namespace fingerway

@@ -84,7 +84,6 @@ struct NamedNumber {
 };
 [[nodiscard]] std::vector<NamedNumber> named_numbers(MotionNumbers& numbers);
 
-[[nodiscard]] std::string_view words(Basis basis);
 [[nodiscard]] std::string_view words(Level level);
 
 }  // namespace fingerway
