@@ -6,6 +6,9 @@
 #include "files.hpp"
 #include "fingerway/read/file_kind.hpp"
 #include "fingerway/read/motion_file.hpp"
+#include "fingerway/read/player_file.hpp"
+#include "fingerway/read/repertoire_file.hpp"
+#include "fingerway/read/roster_file.hpp"
 
 namespace fingerway {
 namespace {
@@ -19,10 +22,21 @@ void check_file(const std::string& file, const InstrumentFolders& folders) {
     static_cast<void>(read_motion_numbers(file));
   } else if (kind == "choices") {
     static_cast<void>(read_choices_file(file));
+  } else if (kind == "repertoire") {
+    static_cast<void>(read_repertoire_file(file));
+  } else if (kind == "player") {
+    check_player_file(file, folders);
+    // Whether fingerings sound only the mechanism knows.
+    PlayedRequest request;
+    request.instrument = player_instrument(file);
+    request.player = file;
+    if (!request.instrument.empty()) static_cast<void>(load_played(request, folders));
+  } else if (kind == "roster") {
+    static_cast<void>(read_roster(file, folders));
   } else {
     throw InputError(Fault{{.file = file, .line = 1, .column = 1, .within = {}},
                            kind.empty() ? "does not say what it is" : "'" + kind + "' is no kind of file known here",
-                           "fingerway: instrument, conversion, choices or motion"});
+                           "fingerway: instrument, conversion, choices, motion, player, repertoire or roster"});
   }
 }
 

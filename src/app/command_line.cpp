@@ -8,8 +8,11 @@
 #include <ostream>
 
 #include "app/build_info.hpp"
+#include "assign_command.hpp"
 #include "commands.hpp"
+#include "drill_command.hpp"
 #include "fingerway/base/errors.hpp"
+#include "payoff_command.hpp"
 
 namespace fingerway {
 namespace {
@@ -32,6 +35,9 @@ void add_played(CLI::App& command, PlayedRequest& request) {
   command.add_option("--level", request.level, "professional, amateur or beginner (default: amateur)")
       ->transform(CLI::CheckedTransformer(level_names, CLI::ignore_case).description(""))
       ->type_name("LEVEL");
+  command.add_option("--player", request.player, "Player file: measured hand, limits, what is learned, habits")
+      ->excludes("--level")
+      ->type_name("FILE");
   command.add_option("--latch", request.latches, "A latch set before playing; may be repeated")->type_name("ID");
 }
 
@@ -84,7 +90,10 @@ class CommandLine {
     add_price();
     add_trills();
     add_chart();
+    add_assign();
+    add_drill();
     add_check();
+    add_payoff();
   }
 
   /// Throws CLI::ParseError, and whatever the command throws.
@@ -119,6 +128,10 @@ class CommandLine {
     sub.add_flag("--parts", plan_.list_parts, "Only list the parts of the score, with note counts and range");
     sub.add_flag("--keep-marked", plan_.keep_marked, "Keep the fingerings that stand in the score");
     sub.add_flag("--unmark", plan_.unmark, "Only write the score without our marks, to --musicxml");
+    sub.add_option("--habits", plan_.habits,
+                   "Your own instrument, where the one named with -i is borrowed: which habits fail, what to use")
+        ->excludes("--choices")
+        ->type_name("INSTRUMENT");
     sub.add_flag("--smoothest", plan_.smoothest, "Make the hardest moment as easy as can be, whatever the rest costs");
     sub.add_option("--explain", plan_.explain, "What each choice at this note would cost, and why")
         ->type_name("BAR:BEAT");
@@ -158,6 +171,8 @@ class CommandLine {
     sub.add_option("--between", trills_.between, "Only the one between these two notes")
         ->expected(2)
         ->type_name("NOTE");
+    sub.add_option("--against", trills_.against, "What the more converted of the two changes")->type_name("OTHER");
+    sub.add_option("--csv", trills_.csv, "Write a table here, a row a pair")->type_name("FILE");
     add_json(sub, trills_.json);
   }
 
@@ -169,10 +184,82 @@ class CommandLine {
     add_json(sub, chart_.json);
   }
 
+  void add_assign() {
+    CLI::App& sub = add("assign", "A sheet for every pupil of a roster, and a summary for the teacher", assign_);
+    sub.add_option("roster", assign_.roster, "Roster file")->required()->type_name("ROSTER");
+    sub.add_option("-o,--out", assign_.out, "Write the sheets into this new folder")->type_name("FOLDER");
+    sub.add_option("--threads", assign_.threads, "How many at a time (default: one a core)")
+        ->check(CLI::Range(1, 256).description(""))
+        ->type_name("N");
+    add_json(sub, assign_.json);
+  }
+
+  void add_drill() {
+    CLI::App& sub = add("drill", "Practice material for the changes that decide the tempo", drill_);
+    add_score(sub, drill_.score);
+    add_played(sub, drill_.played);
+    sub.add_option("--choices", drill_.choices, "Your own pins, bans and holds")->type_name("FILE");
+    sub.add_option("--hardest", drill_.hardest, "For how many changes (default: 3)")
+        ->check(CLI::Range(1, 20).description(""))
+        ->type_name("N");
+    sub.add_option("-o,--musicxml", drill_.musicxml, "Write the exercises here")->type_name("FILE");
+    add_json(sub, drill_.json);
+  }
+
   void add_check() {
     CLI::App& sub = add("check", "Every fault of instrument, conversion, choices and motion files", check_);
     sub.add_option("files", check_.files, "YAML files")->required()->type_name("FILE");
     add_json(sub, check_.json);
+  }
+
+  static void add_outputs(CLI::App& command, PayoffOutputs& outputs) {
+    command.add_option("--html", outputs.html, "Write a page with plots here")->type_name("FILE");
+    command.add_option("--csv", outputs.csv, "Write a table here, a row a set and passage")->type_name("FILE");
+    add_json(command, outputs.json);
+  }
+
+  static CLI::Option* add_budget(CLI::App& command, std::optional<double>& budget) {
+    return command.add_option("--budget", budget, "What the best set may cost at most, in the conversions' currency")
+        ->check(CLI::Range(0.0, 1e9).description(""))
+        ->type_name("MONEY");
+  }
+
+  void add_payoff() {
+    CLI::App& sub = *app_.add_subcommand("payoff", "What conversions do for a repertoire, and which are worth it");
+    PayoffRequest& request = payoff_.request;
+    sub.add_option("repertoire", request.repertoire, "Folder of scores, list (YAML) or score")->type_name("REPERTOIRE");
+    add_played(sub, request.played);
+    // Only `payoff merge` goes without: its shards know.
+    sub.get_option("--instrument")->required(false);
+    sub.add_option("--conversions", request.conversions, "Ids or files, with commas (default: all that fit)")
+        ->delimiter(',')
+        ->type_name("A,B");
+    add_budget(sub, request.budget);
+    sub.add_option("--samples", request.samples,
+                   "How many other hands, levels, tempos and constants to try (default: 4)")
+        ->check(CLI::Range(0, 1000).description(""))
+        ->type_name("N");
+    sub.add_option("--threads", payoff_.threads, "How many threads (default: one a core)")
+        ->check(CLI::Range(1, 1024).description(""))
+        ->type_name("N");
+    sub.add_option("--work", payoff_.work, "Keep what is done here, and go on from there")->type_name("FILE");
+    sub.add_option("--shard", payoff_.shard, "Only the K-th of N parts of the work, into --work")->type_name("K/N");
+    sub.add_flag("--search", payoff_.search, "Search for changes of the keywork that would help most");
+    add_outputs(sub, payoff_.outputs);
+
+    CLI::App& merge = *sub.add_subcommand("merge", "Put the work of all shards together");
+    merge.add_option("files", payoff_merge_.files, "Work files")->required()->type_name("FILE");
+    add_budget(merge, payoff_merge_.budget);
+    add_outputs(merge, payoff_merge_.outputs);
+    sub.callback([this, &sub, &merge] {
+      if (merge.parsed()) {
+        action_ = [this](const Console& console) { return fingerway::run(payoff_merge_, console); };
+        return;
+      }
+      if (payoff_.request.repertoire.empty()) throw CLI::RequiredError("repertoire");
+      if (sub.count("--instrument") == 0) throw CLI::RequiredError("--instrument");
+      action_ = [this](const Console& console) { return fingerway::run(payoff_, console); };
+    });
   }
 
   CLI::App app_;
@@ -182,7 +269,11 @@ class CommandLine {
   PriceCommand price_;
   TrillsCommand trills_;
   ChartCommand chart_;
+  AssignCommand assign_;
+  DrillCommand drill_;
   CheckCommand check_;
+  PayoffCommand payoff_;
+  PayoffMergeCommand payoff_merge_;
 };
 
 }  // namespace

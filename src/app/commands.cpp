@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "data_folders.hpp"
+#include "delivery.hpp"
 #include "files.hpp"
 #include "fingerway/decide/compare.hpp"
 #include "fingerway/plan/explain.hpp"
@@ -16,26 +17,11 @@
 #include "fingerway/report/page.hpp"
 #include "fingerway/report/text.hpp"
 #include "graph_dump.hpp"
+#include "habits_command.hpp"
 #include "parts_list.hpp"
 
 namespace fingerway {
 namespace {
-
-/// Writes the files asked for and prints the text, unless standard output is taken by one of them.
-void deliver(const Outputs& outputs, const std::string& text, const Console& console) {
-  outputs.write(console.out);
-  if (outputs.to_standard_output()) return;
-  console.out << text;
-  for (const std::string& path : outputs.paths()) console.out << "wrote " << path << '\n';
-}
-
-void tell(const std::vector<Fault>& faults, const Console& console) {
-  for (const Fault& fault : faults) console.err << message(fault) << '\n';
-}
-
-ExitCode code_for(const PlanSummary& summary) {
-  return summary.complete && summary.fits ? ExitCode::done : ExitCode::does_not_fit;
-}
 
 /// The player of a request, with the latches that a choices file sets; and that file, if there is one.
 struct PlayerAndChoices {
@@ -54,16 +40,6 @@ PlayerAndChoices load_player(PlayedRequest request, const std::string& choices, 
     request.latches.insert(request.latches.end(), written->latches.begin(), written->latches.end());
   }
   return {.played = load_played(request, folders), .written = std::move(written)};
-}
-
-/// A score written for another transposition is planned as its player reads it; that must be said.
-void note_transposition(Passage& passage, const Instrument& instrument) {
-  if (passage.transposition == instrument.transposition) return;
-  passage.remarks.push_back(
-      {"part " + passage.part_id, "the score sounds " + std::to_string(passage.transposition.interval.count) +
-                                      " semitones from where it is written, " + instrument.name + " " +
-                                      std::to_string(instrument.transposition.interval.count) +
-                                      ": planned as written, as if it were a part for this instrument"});
 }
 
 /// The stock side first: what a conversion gains and loses does not depend on the order the two are named in.
@@ -94,6 +70,7 @@ ExitCode take_marks_off(const PlanCommand& command, const Console& console) {
 ExitCode run(const PlanCommand& command, const Console& console) {
   if (command.list_parts) return tell_parts(command, console);
   if (command.unmark) return take_marks_off(command, console);
+  if (!command.habits.empty()) return tell_habits(command, console);
   const PlayerAndChoices loaded = load_player(command.played, command.choices, data_folders());
   const Played* player = &loaded.played;
   Passage passage = load_passage(command.score, player->instrument);
@@ -194,46 +171,73 @@ ExitCode run(const PriceCommand& command, const Console& console) {
   return code_for(own_plan.summary);
 }
 
-ExitCode run(const TrillsCommand& command, const Console& console) {
-  const Played player = load_played(command.played, data_folders());
-  std::vector<Trill> trills;
-  if (command.between.empty()) {
-    trills = all_trills(player, Semitones(12));
-  } else {
-    const WrittenPitch from = pitch_named(command.between.at(0), player.instrument);
-    const WrittenPitch to = pitch_named(command.between.at(1), player.instrument);
-    if (from == to) throw InputError(Fault{{}, "a trill needs two different notes", ""});
-    trills.push_back(best_trill(player, from, to));
-  }
-  Outputs outputs;
-  outputs.add(command.json, trills_json(player, trills));
-  deliver(outputs, trills_text(player, trills), console);
-  const bool missing = std::ranges::any_of(trills, [](const Trill& trill) { return !trill.best; });
-  return missing ? ExitCode::does_not_fit : ExitCode::done;
+namespace {
+
+/// Notes are those of `asked`, which may have more than `player` has.
+std::vector<Trill> trills_asked_for(const TrillsCommand& command, const Played& player, const Instrument& asked) {
+  if (command.between.empty()) return all_trills(player, Semitones(12));
+  const WrittenPitch from = pitch_named(command.between.at(0), asked);
+  const WrittenPitch to = pitch_named(command.between.at(1), asked);
+  if (from == to) throw InputError(Fault{{}, "a trill needs two different notes", ""});
+  return {best_trill(player, from, to)};
 }
 
-ExitCode run(const ChartCommand& command, const Console& console) {
+/// One instrument in two states of conversion, in whatever order they were named.
+struct TwoStates {
+  Played stock;
+  Played converted;
+};
+
+TwoStates load_two_states(const PlayedRequest& request, const std::string& against) {
   const InstrumentFolders folders = data_folders();
-  const Played player = load_played(command.played, folders);
-  Outputs outputs;
-  if (command.against.empty()) {
-    outputs.add(command.json, chart_json(player));
-    deliver(outputs, chart_text(player), console);
-    return ExitCode::done;
-  }
-  PlayedRequest other_request = command.played;
-  other_request.instrument = command.against;
-  const Played other = load_played(other_request, folders);
+  Played player = load_played(request, folders);
+  PlayedRequest other_request = request;
+  other_request.instrument = against;
+  Played other = load_played(other_request, folders);
   if (player.instrument.id != other.instrument.id) {
     throw InputError(Fault{{},
                            player.instrument.name + " and " + other.instrument.name + " are different instruments",
                            "name a conversion of the same instrument"});
   }
-  const bool swap = more_converted(player.instrument, other.instrument);
-  const Played& from = swap ? other : player;
-  const Played& to = swap ? player : other;
-  outputs.add(command.json, chart_against_json(from, to));
-  deliver(outputs, chart_against_text(from, to), console);
+  if (more_converted(player.instrument, other.instrument)) std::swap(player, other);
+  return {.stock = std::move(player), .converted = std::move(other)};
+}
+
+}  // namespace
+
+ExitCode run(const TrillsCommand& command, const Console& console) {
+  Outputs outputs;
+  std::vector<Trill> trills;
+  if (command.against.empty()) {
+    const Played player = load_played(command.played, data_folders());
+    trills = trills_asked_for(command, player, player.instrument);
+    outputs.add(command.json, trills_json(player, trills));
+    outputs.add(command.csv, trills_csv(player, trills));
+    deliver(outputs, trills_text(player, trills), console);
+  } else {
+    const TwoStates states = load_two_states(command.played, command.against);
+    const Instrument& converted = states.converted.instrument;
+    trills = trills_asked_for(command, states.converted, converted);
+    const auto changes = trill_changes(trills_asked_for(command, states.stock, converted), trills);
+    outputs.add(command.json, trill_changes_json(states.stock, states.converted, changes));
+    outputs.add(command.csv, trill_changes_csv(states.stock, states.converted, changes));
+    deliver(outputs, trill_changes_text(states.stock, states.converted, changes), console);
+  }
+  const bool missing = std::ranges::any_of(trills, [](const Trill& trill) { return !trill.best; });
+  return missing ? ExitCode::does_not_fit : ExitCode::done;
+}
+
+ExitCode run(const ChartCommand& command, const Console& console) {
+  Outputs outputs;
+  if (command.against.empty()) {
+    const Played player = load_played(command.played, data_folders());
+    outputs.add(command.json, chart_json(player));
+    deliver(outputs, chart_text(player), console);
+    return ExitCode::done;
+  }
+  const TwoStates states = load_two_states(command.played, command.against);
+  outputs.add(command.json, chart_against_json(states.stock, states.converted));
+  deliver(outputs, chart_against_text(states.stock, states.converted), console);
   return ExitCode::done;
 }
 

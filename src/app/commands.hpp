@@ -30,6 +30,7 @@ struct PlanCommand {
   bool list_parts = false;   ///< only say which parts there are
   bool unmark = false;       ///< only write the score without our marks
   std::string explain;       ///< "BAR:BEAT"
+  std::string habits;        ///< the player's own instrument, where `played` is a borrowed one
   std::string json, csv, html, musicxml, graph;
 };
 [[nodiscard]] ExitCode run(const PlanCommand& command, const Console& console);
@@ -54,7 +55,8 @@ struct PriceCommand {
 struct TrillsCommand {
   PlayedRequest played;
   std::vector<std::string> between;  ///< none, or two note names
-  std::string json;
+  std::string against;               ///< another state of the same instrument; empty: none
+  std::string json, csv;
 };
 [[nodiscard]] ExitCode run(const TrillsCommand& command, const Console& console);
 

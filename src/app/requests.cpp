@@ -6,6 +6,7 @@
 #include "data_folders.hpp"
 #include "fingerway/base/errors.hpp"
 #include "fingerway/read/motion_file.hpp"
+#include "fingerway/read/player_file.hpp"
 #include "fingerway/report/marks.hpp"
 
 namespace fingerway {
@@ -119,6 +120,9 @@ class Resolver {
           {pin.place,
            "these touches do not sound " + name(passage_.notes[*at].spelling) + " on " + stacked_id(played_.instrument),
            "fingerway chart lists what does; with: [...] asks for some touches only"});
+    }
+    if (faults_.empty() && pin.whole && !plays(played_.player, played_.instrument, pitch, resolved.fingering)) {
+      faults_.push_back({pin.place, "the player file rules this fingering out", "loosen the pin, or the player file"});
     }
     choices_.pins.push_back(resolved);
   }
@@ -236,7 +240,35 @@ Played load_played(const PlayedRequest& request, const InstrumentFolders& folder
     }
     instrument.engaged.insert(*latch);
   }
-  return played(std::move(instrument), read_motion_numbers(motion_file(folders)), request.level);
+  const MotionNumbers numbers = read_motion_numbers(motion_file(folders));
+  if (request.player.empty()) return played(std::move(instrument), numbers, request.level);
+  const Player player = read_player(request.player, instrument, folders);
+  Played result = played(std::move(instrument), numbers, player);
+  // On another member of the family what sounds on the player's own may not; that is no slip.
+  if (player_instrument(player.file) == stacked_id(result.instrument)) require_sounding(result);
+  return result;
+}
+
+void require_sounding(const Played& played) {
+  const Player& player = played.player;
+  std::vector<Fault> faults;
+  const auto check_list = [&](const std::vector<OwnFingering>& list, const char* what) {
+    for (const OwnFingering& own : list) {
+      // A line of the table may have lost its note by a conversion; only what the player wrote out can be a slip.
+      const bool of_table = std::ranges::any_of(played.instrument.table, [&](const TableFingering& line) {
+        return line.pitch == own.pitch && line.fingering == own.fingering;
+      });
+      if (of_table || as_candidate(played.instrument, played.derivation, own.pitch, own.fingering)) continue;
+      faults.push_back(
+          {{.file = player.file, .line = 0, .column = 0, .within = what},
+           "these touches do not sound " + name(chart_spelling(own.pitch)) + " on " + stacked_id(played.instrument),
+           "fingerway chart lists what does"});
+    }
+  };
+  if (player.learned) check_list(*player.learned, "learned");
+  check_list(player.not_learned, "not_learned");
+  check_list(player.preferred, "preferred and habits");
+  if (!faults.empty()) throw InputError(faults);
 }
 
 Choices resolve(const ChoicesFile& file, const Passage& passage, const Played& played) {

@@ -25,6 +25,7 @@ struct ScoreRequest {
 struct PlayedRequest {
   std::string instrument;
   Level level = Level::amateur;
+  std::string player;                ///< a player file; its level is then the one that counts
   std::vector<std::string> latches;  ///< set before playing
 };
 
@@ -33,6 +34,8 @@ struct PlayedRequest {
 /// What a part for this instrument looks like.
 [[nodiscard]] PartWanted wanted_part(const Instrument& instrument);
 [[nodiscard]] Played load_played(const PlayedRequest& request, const InstrumentFolders& folders);
+/// Throws InputError where a player, described for this very instrument, gives a note touches that do not sound it.
+void require_sounding(const Played& played);
 
 /// The choices of a file tied to the notes of a passage. Throws InputError: no such bar, no note there, unknown touch,
 /// a pin that does not sound its note.

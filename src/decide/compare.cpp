@@ -20,8 +20,11 @@ bool same_moves(const std::optional<Arrival>& a, const std::optional<Arrival>& b
   });
 }
 
-void keep_pitches(std::vector<SoundedFingering>& list, const std::set<WrittenPitch>& pitches) {
-  std::erase_if(list, [&](const SoundedFingering& f) { return !pitches.contains(f.pitch); });
+/// Only what is told of this passage: its pitches, fingered as the player can and knows.
+void keep_told(std::vector<SoundedFingering>& list, const std::set<WrittenPitch>& pitches, const Played& played) {
+  std::erase_if(list, [&](const SoundedFingering& f) {
+    return !pitches.contains(f.pitch) || !plays(played.player, played.instrument, f.pitch, f.candidate.fingering);
+  });
 }
 
 }  // namespace
@@ -46,8 +49,8 @@ Comparison compare(const Played& stock, const Played& converted, const Passage& 
     if (note.other) pitches.insert(written(*note.other));
   }
   result.here = difference(stock.instrument, stock.derivation, converted.instrument, converted.derivation);
-  keep_pitches(result.here.gained, pitches);
-  keep_pitches(result.here.lost, pitches);
+  keep_told(result.here.gained, pitches, converted);
+  keep_told(result.here.lost, pitches, stock);
   return result;
 }
 

@@ -172,6 +172,18 @@ std::vector<SoundedFingering> only_on(const Side& here, const Side& there) {
   return result;
 }
 
+std::vector<SoundedFingering> altered(const Side& here, const Side& there) {
+  std::vector<SoundedFingering> result;
+  for (const auto& [pitch, candidates] : here.derivation.by_pitch) {
+    for (const Candidate& c : candidates) {
+      if (c.origin != Origin::table || here.instrument.table[c.line].from.empty()) continue;
+      const auto before = sounded_on(there, pitch, c.fingering);
+      if (before && before->origin == Origin::table) result.push_back({.pitch = pitch, .candidate = c});
+    }
+  }
+  return result;
+}
+
 }  // namespace
 
 std::span<const Candidate> Derivation::of(WrittenPitch pitch) const {
@@ -259,7 +271,7 @@ Difference difference(const Instrument& without, const Derivation& without_deriv
                       const Derivation& with_derivation) {
   const Side stock{without, without_derivation, Sounding(without, without_derivation)};
   const Side converted{with, with_derivation, Sounding(with, with_derivation)};
-  return {.gained = only_on(converted, stock), .lost = only_on(stock, converted)};
+  return {.gained = only_on(converted, stock), .lost = only_on(stock, converted), .altered = altered(converted, stock)};
 }
 
 std::vector<WrittenPitch> sounded_by(const Instrument& instrument, std::span<const Target> targets, PadStates states) {

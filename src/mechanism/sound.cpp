@@ -34,7 +34,10 @@ std::optional<Candidate> Sounding::candidate(WrittenPitch pitch, const Fingering
     const Fingering& own = instrument_.table[t].fingering;
     const int strange = ((fingering.pressed - own.pressed) | (own.pressed - fingering.pressed)).size() * 2 +
                         ((fingering.flicked - own.flicked) | (own.flicked - fingering.flicked)).size();
-    if (!line || strange < least) {
+    // A line that a conversion brings for the same touches says how they sound now.
+    const bool newer =
+        line && strange == least && instrument_.table[*line].from.empty() && !instrument_.table[t].from.empty();
+    if (!line || strange < least || newer) {
       line = t;
       least = strange;
     }

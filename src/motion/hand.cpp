@@ -24,11 +24,6 @@ FingerStates states_of(const Instrument& instrument, Finger finger) {
   return states;
 }
 
-Ms half_cycle_of(const MotionNumbers& numbers, Level level, Finger finger) {
-  const LevelNumbers& l = numbers.levels[static_cast<std::size_t>(level)];
-  return Ms(500.0 / (l.index_rate.value * l.rate_ratio[digit(finger)].value));
-}
-
 bool has_next_in_hand(Finger finger) { return digit(finger) >= 1 && digit(finger) <= 3; }
 
 Points reach_points(const Instrument& instrument, const MotionNumbers& n, Finger finger, const Hold& a, const Hold& b) {
@@ -59,8 +54,9 @@ StateIndex FingerStates::flicking(TouchId touch) const {
   return at_ease();
 }
 
-HandOnInstrument::HandOnInstrument(const Instrument& instrument, const MotionNumbers& numbers, Level level)
-    : numbers_(numbers), level_(level) {
+HandOnInstrument::HandOnInstrument(const Instrument& instrument, const MotionNumbers& numbers, Level level,
+                                   const MeasuredHand& measured)
+    : numbers_(scaled_to_span(numbers, measured)), level_(level), half_cycles_(half_cycles(numbers, level, measured)) {
   for (Finger finger : all_fingers) states_[index(finger)] = states_of(instrument, finger);
   for (Finger finger : all_fingers) {
     const std::size_t f = index(finger);
@@ -82,8 +78,6 @@ HandOnInstrument::HandOnInstrument(const Instrument& instrument, const MotionNum
     }
   }
 }
-
-Ms HandOnInstrument::half_cycle(Finger finger) const { return half_cycle_of(numbers_, level_, finger); }
 
 Points HandOnInstrument::reach(Finger finger, StateIndex a, StateIndex next_finger) const {
   const std::size_t f = index(finger);

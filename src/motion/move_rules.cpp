@@ -124,6 +124,22 @@ Move slide(const FingerFacts& f, const Slide& slide, const Hold& from, const Hol
   return move;
 }
 
+/// Adding touches to a hold, or taking them off. Where a fingertip slides between what stays and what is added, it must
+/// shift sideways to lie over both, and shifting back and forth is slower than up and down.
+Move roll_over(const FingerFacts& f, TouchSet stays, TouchSet changes, Direction direction) {
+  Move move = roll(f, changes.size(), direction);
+  // A thumb lies along its keys and tilts from one to the next.
+  if (digit(f.instrument.touches[stays.first().index].finger) == 0) return move;
+  const Slide* s = slide_between(f.instrument, stays, changes);
+  if (s == nullptr || s->one_plate) return move;
+  const double way = bits(f.instrument, shortest_way(f.instrument, stays, changes));
+  const Ms sideways(f.numbers.slide_per_bit.value * way + (s->roller ? 0.0 : f.numbers.slide_friction.value));
+  move.busy = std::max(move.busy, sideways);
+  move.points = Points(s->roller ? f.numbers.roller_points.value : f.numbers.straddle_points.value);
+  move.busy_again = std::max(move.busy, f.half_cycle / f.numbers.sideways_ratio.value);
+  return move;
+}
+
 Move between_holds(const FingerFacts& f, const Hold& from, const Hold& to) {
   if (from == to) return {};
   if (from.touches == to.touches) {
@@ -133,8 +149,8 @@ Move between_holds(const FingerFacts& f, const Hold& from, const Hold& to) {
   }
   const int off = (from.touches - to.touches).size();
   const int on = (to.touches - from.touches).size();
-  if (off == 0) return roll(f, on, Direction::down);
-  if (on == 0) return roll(f, off, Direction::up);
+  if (off == 0) return roll_over(f, from.touches, to.touches - from.touches, Direction::down);
+  if (on == 0) return roll_over(f, to.touches, from.touches - to.touches, Direction::up);
   if (from.touches.intersects(to.touches)) {
     // Part of the grip stays: roll off the one end and on at the other.
     Move move{.kind = MoveKind::shift, .direction = Direction::aside, .crosses = true};
@@ -144,7 +160,12 @@ Move between_holds(const FingerFacts& f, const Hold& from, const Hold& to) {
     move.points = Points(f.numbers.shift_points.value);
     return move;
   }
-  if (const Slide* s = slide_between(f.instrument, from.touches, to.touches)) return slide(f, *s, from, to);
+  if (const Slide* s = slide_between(f.instrument, from.touches, to.touches)) {
+    if (!s->one_plate) return slide(f, *s, from, to);
+    const int others = from.touches.size() + to.touches.size() - 2;
+    // The plate stays down throughout, so such a roll need not fall together with what the other fingers do.
+    return roll(f, 1 + others, Direction::none);
+  }
   return jump(f, from, to);
 }
 

@@ -69,18 +69,37 @@ void each_finger(FingerBits fingers, const Visit& visit) {
 void add_terms(Step& step, const MotionNumbers& n, const Tally& t) {
   auto term = [&](Term name) -> double& { return step.terms[static_cast<std::size_t>(name)]; };
   const FingerBits moving = t.moving();
-  term(Term::fingers) = n.per_finger.value * (std::popcount(moving) - 1);
+  // Fingers of one hand that all go the same way move as one; the first of each such group counts in full.
+  int groups = 0;
+  for (FingerBits way : {t.down, t.up, t.aside}) {
+    groups += int((way & left_hand) != 0) + int((way & right_hand) != 0);
+  }
+  const int followers = std::popcount(moving) - groups;
+  term(Term::fingers) = n.per_finger.value * (groups - 1 + n.same_way_share.value * followers);
   const FingerBits only_one = (moving ^ (moving >> 1U)) & with_next;
   const auto parts = [](FingerBits way) { return way ^ (way >> 1U); };
   const FingerBits contrary = moving & (moving >> 1U) & with_next & (parts(t.down) | parts(t.up) | parts(t.aside));
   term(Term::differences) = n.per_difference.value * (std::popcount(only_one) + 2 * std::popcount(contrary));
   const double points = n.independence_points.value;
-  each_finger(moving,
-              [&](std::size_t f) { term(Term::individuation) += points * (1.0 - n.individuation[f % 5].value); });
-  // A finger that must hold its touch beside one that moves tends to be taken along, from either side.
-  const auto dragged = [&](std::size_t f) { term(Term::holding) += points * (1.0 - n.stationarity[f % 5].value); };
-  each_finger(t.holding & ((moving & with_next) << 1U), dragged);
-  each_finger(t.holding & with_next & (moving >> 1U), dragged);
+  // The index tells how much the others move along when one finger moves alone; those that go the same way anyway are
+  // no loss, and with three of them there is none at all.
+  for (FingerBits hand : {left_hand, right_hand}) {
+    for (FingerBits way : {t.down & hand, t.up & hand, t.aside & hand}) {
+      const double alone = std::max(0.0, 1.0 - (std::popcount(way) - 1) / 3.0);
+      each_finger(way, [&](std::size_t f) {
+        term(Term::individuation) += points * alone * (1.0 - n.individuation[f % 5].value);
+      });
+    }
+  }
+  // A finger that must hold its touch in a hand of which others move tends to be taken along, more so beside them.
+  const FingerBits beside = ((moving & with_next) << 1U) | (with_next & (moving >> 1U));
+  for (FingerBits hand : {left_hand, right_hand}) {
+    if ((moving & hand) == 0) continue;
+    each_finger(t.holding & hand, [&](std::size_t f) {
+      const double share = (beside >> f & 1U) != 0 ? 1.0 : n.far_holder_share.value;
+      term(Term::holding) += points * share * (1.0 - n.stationarity[f % 5].value);
+    });
+  }
 }
 
 }  // namespace

@@ -54,7 +54,8 @@ class Admission {
   }
 
   [[nodiscard]] bool permitted(std::size_t i, const Candidate& c) const {
-    return !notes_[i].bound || allowed(choices_, notes_[i].note, c.fingering);
+    return (!notes_[i].bound || allowed(choices_, notes_[i].note, c.fingering)) &&
+           plays(played_.player, played_.instrument, notes_[i].pitch, c.fingering);
   }
 
   /// A pinned fingering is admitted however odd, as long as it sounds the note.
@@ -102,8 +103,36 @@ class Admission {
       if (distance(i, j) != 1) continue;
       for (std::size_t f = 0; f < finger_count; ++f) (j < i ? before : after)[f] |= used_[j][f];
     }
-    for (std::size_t f = 0; f < finger_count; ++f) wanted[f] |= before[f] & after[f];
+    // Before the first note and after the last the hand is free to be ready, or to stay.
+    const bool starts = distance(i, 0) < hold_reach;
+    const bool ends = distance(i, notes_.size() - 1) < hold_reach;
+    for (std::size_t f = 0; f < finger_count; ++f) {
+      if (starts) wanted[f] |= after[f];
+      if (ends) wanted[f] |= before[f];
+      wanted[f] |= before[f] & after[f];
+      wanted[f] |= joined_holds(f, used_[i][f], wanted[f]);
+    }
     return wanted;
+  }
+
+  /// Grips that join what a finger holds on this note with what it holds on one nearby: it rolls from the one to the
+  /// other instead of letting go.
+  [[nodiscard]] HoldMask joined_holds(std::size_t f, HoldMask here, HoldMask nearby) const {
+    const auto& holds = played_.derivation.holds[f];
+    HoldMask joined = 0;
+    for (std::size_t h = 0; h < holds.size(); ++h) {
+      if (holds[h].touches.size() < 2 || !holds[h].half.empty()) continue;
+      for (std::size_t a = 1; a < holds.size(); ++a) {
+        if ((here >> a & 1U) == 0 || !holds[h].touches.contains_all(holds[a].touches)) continue;
+        const TouchSet missing = holds[h].touches - holds[a].touches;
+        for (std::size_t b = 1; b < holds.size() && !missing.empty(); ++b) {
+          const bool joins = (nearby >> b & 1U) != 0 && holds[b].touches.contains_all(missing) &&
+                             holds[h].touches.contains_all(holds[b].touches);
+          if (joins) joined |= HoldMask{1} << h;
+        }
+      }
+    }
+    return joined;
   }
 
   /// In notes; the two pitches of a trill are none apart.

@@ -83,6 +83,8 @@ class Builder {
     layer.context = {.length = passage_.tempo.at(note.onset + note.length) - passage_.tempo.at(note.onset),
                      .dynamic = note.dynamic,
                      .trilled = layer.other.has_value()};
+    if (i > 0) layer.context.after = passage_.notes[i - 1].pitch;
+    if (i + 1 < passage_.notes.size()) layer.context.before = passage_.notes[i + 1].pitch;
     layer.choices = played_.derivation.of(note.pitch).size();
     for (std::uint32_t c = 0; c < layer.candidates.size(); ++c) {
       if (layer.other) {

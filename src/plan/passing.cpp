@@ -62,8 +62,12 @@ std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Ca
     const bool safe =
         heard.empty() || std::ranges::any_of(heard, [&](WrittenPitch p) { return p == from_pitch || p == to_pitch; });
     if (safe) continue;
-    const WrittenPitch pitch = heard.front();
-    const int away = std::min({std::abs((pitch - from_pitch).count), std::abs((pitch - to_pitch).count), 12});
+    // The player blows for the two notes, so a state that sounds in several registers sounds the nearest to them.
+    const auto away_of = [&](WrittenPitch p) {
+      return std::min({std::abs((p - from_pitch).count), std::abs((p - to_pitch).count), 12});
+    };
+    const WrittenPitch pitch = *std::ranges::min_element(heard, {}, away_of);
+    const int away = away_of(pitch);
     const auto known = std::ranges::find(notes, pitch, &PassingNote::pitch);
     if (known == notes.end()) {
       notes.push_back({.pitch = pitch, .chance = orders_through(fingers, count), .semitones = away});

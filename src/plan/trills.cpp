@@ -27,7 +27,11 @@ Posture at_ease(const Played& played) {
 /// What a fingering costs inside a trill, for choosing among pairs that go equally fast.
 double tone_cost(const Played& played, const Candidate& candidate, const Posture& posture) {
   const NoteContext trilled{.length = Ms(100), .dynamic = Dynamic::unmarked, .trilled = true};
-  return note_cost(played, candidate, posture, trilled).total().value();
+  double cost = note_cost(played, candidate, posture, trilled).total().value();
+  // At home in a trill as it is, a trill fingering is still not the one a player tries first.
+  const bool special = played.instrument.table[candidate.line].standing == Standing::trill_only;
+  if (special) cost += played.hand.numbers().alternate_points.value;
+  return cost;
 }
 
 }  // namespace
@@ -66,16 +70,17 @@ Trill best_trill(const Played& played, WrittenPitch from, WrittenPitch to) {
   Trill trill{.from = from, .to = to, .best = {}, .verdict = Verdict::out_of_reach};
   const auto admitted = admit(played, {{.note = 0, .pitch = from}, {.note = 0, .pitch = to}}, {});
   const Posture idle = at_ease(played);
+  const MotionNumbers& n = played.hand.numbers();
   double best_worth = 0.0;
   for (const Candidate& a : admitted[0]) {
     for (const Candidate& b : admitted[1]) {
       const PairPostures postures = pair_postures(played, a, b, idle);
       const NotesPerSecond rate = trill_rate(played.hand, postures.from, postures.to);
-      // Speed decides; tone only as far as a slightly slower pair that sounds better may be preferred (assumed: a point
-      // of tone cost is worth a fiftieth of a note a second).
+      // Speed decides as far as the ear follows it; beyond that, and among nearly equal rates, tone does.
       const double worth =
-          rate.value() - 0.02 * (tone_cost(played, a, postures.from) + tone_cost(played, b, postures.to));
-      if (trill.best && worth <= best_worth) continue;
+          std::min(rate.value(), n.trill_enough.value) -
+          n.trill_tone.value * (tone_cost(played, a, postures.from) + tone_cost(played, b, postures.to));
+      if (trill.best && (worth < best_worth || (worth == best_worth && rate <= trill.best->rate))) continue;
       best_worth = worth;
       trill.best =
           TrillPair{.from = a, .to = b, .from_posture = postures.from, .to_posture = postures.to, .rate = rate};

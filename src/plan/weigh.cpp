@@ -23,6 +23,12 @@ bool drawback(Trait trait) {
   return false;
 }
 
+/// The source names what is good about it and nothing bad.
+bool praised(const TableFingering& line) {
+  const auto good = [](Trait trait) { return trait == Trait::resonant || trait == Trait::stable; };
+  return std::ranges::any_of(line.traits, good) && std::ranges::none_of(line.traits, drawback);
+}
+
 bool against(Trait trait, Dynamic dynamic) {
   switch (trait) {
     case Trait::soft:
@@ -45,7 +51,7 @@ bool against(Trait trait, Dynamic dynamic) {
 std::string_view words(NoteTerm term) {
   switch (term) {
     case NoteTerm::standing:
-      return "alternate or trill fingering";
+      return "alternate, trill fingering or overblown partial";
     case NoteTerm::traits:
       return "tuning or tone drawbacks, as long as the note lasts";
     case NoteTerm::dynamic:
@@ -57,9 +63,13 @@ std::string_view words(NoteTerm term) {
     case NoteTerm::shading:
       return "pads shut below the note";
     case NoteTerm::strain:
+      return "reach";
+    case NoteTerm::rest:
+      return "a touch that should rest";
+    case NoteTerm::habit:
       break;
   }
-  return "reach";
+  return "not what the player is used to";
 }
 
 std::string_view words(StepTerm term) {
@@ -89,10 +99,20 @@ NoteCost note_cost(const Played& played, const Candidate& candidate, const Postu
   NoteCost cost;
   auto term = [&](NoteTerm name) -> double& { return cost.terms[static_cast<std::size_t>(name)]; };
   if (line.standing == Standing::alternate) {
-    term(NoteTerm::standing) = n.alternate_points.value + n.alternate_points_per_second.value * seconds;
+    term(NoteTerm::standing) = n.alternate_points.value;
+    // What sounds as well or better does not get worse by lasting.
+    if (!praised(line)) term(NoteTerm::standing) += n.alternate_points_per_second.value * seconds;
   } else if (line.standing == Standing::trill_only && !context.trilled) {
-    term(NoteTerm::standing) = n.trill_only_points.value + n.trill_only_points_per_second.value * seconds;
+    // In motion as quick as a trill the ear does not judge such a fingering; beyond it soon does.
+    const double judged = std::max(0.0, seconds - 1.0 / n.workable_from.value);
+    term(NoteTerm::standing) = n.trill_only_points.value + n.trill_only_points_per_second.value * judged;
+    // It is for going there and back, not for passing through.
+    const bool passes = context.after && context.before && *context.after != *context.before;
+    if (passes) term(NoteTerm::standing) += n.pass_through_points.value;
   }
+  // Lines stand in order of preference; so little only decides between equals.
+  term(NoteTerm::standing) += n.later_line_points.value * played.derivation.targets[candidate.line].place;
+  if (line.way == Way::harmonic && !context.trilled) term(NoteTerm::standing) += n.harmonic_points.value;
   for (Trait trait : line.traits) {
     if (drawback(trait)) term(NoteTerm::traits) += n.trait_points_per_second.value * seconds;
     if (against(trait, context.dynamic)) term(NoteTerm::dynamic) += n.dynamic_points.value;
@@ -106,6 +126,10 @@ NoteCost note_cost(const Played& played, const Candidate& candidate, const Postu
   const PadSet shut = pads.closed - played.derivation.targets[candidate.line].states.closed;
   term(NoteTerm::shading) = n.shade_points_per_second.value * seconds * shut.size();
   term(NoteTerm::strain) = strain(played.hand, posture).value();
+  const Fingering& f = candidate.fingering;
+  term(NoteTerm::rest) = n.rest_points.value * ((f.pressed | f.flicked) & played.player.resting).size();
+  const OwnFingering own{.pitch = line.pitch, .fingering = f, .after = context.after, .before = context.before};
+  if (custom_of(played.player, own) == Custom::broken) term(NoteTerm::habit) = n.habit_points.value;
   return cost;
 }
 

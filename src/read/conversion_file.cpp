@@ -19,22 +19,6 @@ std::string names(const Instrument& instrument, TouchSet touches) {
   return text;
 }
 
-/// Erases members of a list and their places alike.
-template <class T, class Goes>
-void erase_traced(std::vector<T>& list, std::vector<Place>& places, Goes goes) {
-  std::size_t kept = 0;
-  for (std::size_t i = 0; i < list.size(); ++i) {
-    if (goes(list[i])) continue;
-    if (kept != i) {
-      list[kept] = std::move(list[i]);
-      places[kept] = std::move(places[i]);
-    }
-    ++kept;
-  }
-  list.erase(list.begin() + static_cast<std::ptrdiff_t>(kept), list.end());
-  places.erase(places.begin() + static_cast<std::ptrdiff_t>(kept), places.end());
-}
-
 /// Reads one conversion file and carries out each of its lines on the stack at once.
 class ConversionReader {
  public:
@@ -45,10 +29,11 @@ class ConversionReader {
   void lay_over() {
     YamlMap map(root_, "the conversion file", faults_);
     map.file_kind("conversion");
-    sheet_ = read_sheet(map, stock_.id, faults_);
+    sheet_ = read_sheet(map, stock_, faults_);
     // Over another instrument every name would be unknown; one fault says it better.
     faults_.throw_if_any();
     sources_ = read_sources(map.find("sources"), faults_);
+    widen_range(map);
     in_section(map, "pads", [this](YamlMap& section) { pads(section); });
     in_section(map, "touches", [this](YamlMap& section) { touches(section); });
     in_section(map, "rules", [this](YamlMap& section) { rules(section); });
@@ -71,6 +56,15 @@ class ConversionReader {
   // A touch that one conversion builds on must not be taken off by another.
   void state_used(TouchSet touches, const YamlNode& at) {
     for (TouchId id : touches) state("the touch " + full_name(made().touches[id.index]), "used", at);
+  }
+
+  // A conversion may add notes, never take any from the range; of several the widest counts, in any order.
+  void widen_range(YamlMap& map) {
+    if (map.find("range") == nullptr) return;
+    Instrument named = made();
+    read_range(map, named, faults_);
+    made().lowest = std::min(made().lowest, named.lowest);
+    made().highest = std::max(made().highest, named.highest);
   }
 
   template <class Work>
@@ -179,7 +173,7 @@ class ConversionReader {
   }
 
   void rules(YamlMap& section) {
-    each_line(section, "add", "a rule", [this](YamlMap& line, const YamlNode& at) { add_rule(line, at); });
+    // Removed first: a rule that stays word for word is written again among the added ones.
     each_line(section, "remove", "a removed rule", [this](YamlMap& line, const YamlNode& at) {
       line.need("when");
       const TouchSet when = read_touches(line, "when", context());
@@ -192,6 +186,7 @@ class ConversionReader {
       }
       erase_traced(made().rules, stack_.places_of(Subject::rule), is_it);
     });
+    each_line(section, "add", "a rule", [this](YamlMap& line, const YamlNode& at) { add_rule(line, at); });
   }
 
   void add_rule(YamlMap& line, const YamlNode& at) {

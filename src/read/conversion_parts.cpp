@@ -33,13 +33,13 @@ void read_cost(const YamlNode& cost, ConversionSheet& sheet, FaultList& faults) 
 
 }  // namespace
 
-ConversionSheet read_sheet(YamlMap& map, const std::string& base, FaultList& faults) {
+ConversionSheet read_sheet(YamlMap& map, const Instrument& base, FaultList& faults) {
   ConversionSheet sheet;
   sheet.id = map.text("id");
   if (!sheet.id.empty()) require_id(*map.find("id"), sheet.id, faults);
   const std::string named = map.text("base");
-  if (!named.empty() && named != base) {
-    faults.add(*map.find("base"), "this conversion is for " + in_quotes(named) + ", not for " + in_quotes(base));
+  if (!named.empty() && named != base.id && named != base.family) {
+    faults.add(*map.find("base"), "this conversion is for " + in_quotes(named) + ", not for " + in_quotes(base.id));
   }
   sheet.name = map.text("name");
   sheet.what = map.text("what");

@@ -10,8 +10,8 @@
 
 namespace fingerway {
 
-/// Name, cost, work and upkeep of a conversion, without what it changes. `base` is the id it must name as its base.
-[[nodiscard]] ConversionSheet read_sheet(YamlMap& map, const std::string& base, FaultList& faults);
+/// Name, cost, work and upkeep of a conversion, without what it changes. It must name `base` or its family.
+[[nodiscard]] ConversionSheet read_sheet(YamlMap& map, const Instrument& base, FaultList& faults);
 
 /// What the conversions of one stack have said about each part, so that two that disagree are found in any order.
 class ConversionClaims {

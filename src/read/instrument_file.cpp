@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "instrument_parts.hpp"
+#include "like_file.hpp"
 
 namespace fingerway {
 
@@ -11,14 +12,14 @@ namespace {
 
 using Subject = Finding::Subject;
 
-constexpr Bounds sounding_bounds{-48.0, 48.0};
 constexpr Bounds register_bounds{1.0, 9.0};
 constexpr Bounds hole_bounds{0.0, 64.0};
 
 /// Reads one list of the file after another, in the order in which later lists name parts of earlier ones.
 class InstrumentFileReader {
  public:
-  explicit InstrumentFileReader(const std::filesystem::path& file) : faults_(file.string()), root_(load_yaml(file)) {}
+  InstrumentFileReader(const std::filesystem::path& file, YamlNode root)
+      : faults_(file.string()), root_(std::move(root)) {}
 
   TracedInstrument read() {
     YamlMap map(root_, "the instrument file", faults_);
@@ -35,7 +36,7 @@ class InstrumentFileReader {
     read_table(map);
     map.finish();
     faults_.throw_if_any();
-    remember_table_mechanism();
+    remember_table_mechanism(made());
     return std::move(traced_);
   }
 
@@ -47,23 +48,12 @@ class InstrumentFileReader {
   void read_head(YamlMap& map) {
     made().file = faults_.file();
     came_from(Subject::instrument, root_);
-    made().id = map.text("id");
-    if (!made().id.empty()) require_id(*map.find("id"), made().id, faults_);
-    made().name = map.text("name");
-    made().score_names = map.texts("score_names");
-    made().score_sounds = map.texts("score_sounds");
-    made().transposition.interval = Semitones(map.whole("sounding", sounding_bounds));
-    const YamlNode* range = map.need("range");
-    if (range == nullptr) return;
-    traced_.places_of(Subject::instrument)[0] = faults_.place(*range);
-    if (range->kind != YamlNode::Kind::sequence || range->items.size() != 2) {
-      faults_.add(*range, "'range' must be two notes", "[lowest, highest]");
-      return;
+    read_identity(map, made(), faults_);
+    made().family = made().id;
+    read_range(map, made(), faults_);
+    if (const YamlNode* range = map.find("range")) {
+      traced_.places_of(Subject::instrument)[0] = faults_.place(*range);
     }
-    const std::optional<Spelling> lowest = read_note(range->items[0], faults_);
-    const std::optional<Spelling> highest = read_note(range->items[1], faults_);
-    if (lowest) made().lowest = written(*lowest);
-    if (highest) made().highest = written(*highest);
   }
 
   void read_registers(YamlMap& map) {
@@ -173,15 +163,6 @@ class InstrumentFileReader {
     }
   }
 
-  // Conversions change rules and rest states; the table goes on meaning what it says on the stock keywork.
-  void remember_table_mechanism() {
-    made().table_rules = made().rules;
-    for (std::size_t i = 0; i < made().pads.size(); ++i) {
-      made().table_pads.insert(PadId(i));
-      if (made().pads[i].rest == PadRest::closed) made().table_rest_closed.insert(PadId(i));
-    }
-  }
-
   FaultList faults_;
   YamlNode root_;
   std::map<std::string, std::string> sources_;
@@ -189,6 +170,16 @@ class InstrumentFileReader {
 };
 
 }  // namespace
+
+void remember_table_mechanism(Instrument& instrument) {
+  instrument.table_rules = instrument.rules;
+  instrument.table_pads = {};
+  instrument.table_rest_closed = {};
+  for (std::size_t i = 0; i < instrument.pads.size(); ++i) {
+    instrument.table_pads.insert(PadId(i));
+    if (instrument.pads[i].rest == PadRest::closed) instrument.table_rest_closed.insert(PadId(i));
+  }
+}
 
 bool has_room(std::size_t count, std::size_t most, const char* parts, const YamlNode& at, FaultList& faults) {
   if (count < most) return true;
@@ -209,7 +200,11 @@ void require_sound(TracedInstrument& traced) {
 }
 
 TracedInstrument read_instrument_file(const std::filesystem::path& file) {
-  TracedInstrument traced = InstrumentFileReader(file).read();
+  YamlNode root = load_yaml(file);
+  const auto is_like = [](const YamlNode& key) { return key.text == "like"; };
+  TracedInstrument traced = std::any_of(root.keys.begin(), root.keys.end(), is_like)
+                                ? read_like_file(file, root)
+                                : InstrumentFileReader(file, std::move(root)).read();
   require_sound(traced);
   return traced;
 }

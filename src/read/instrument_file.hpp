@@ -4,6 +4,7 @@
 
 #include <array>
 #include <filesystem>
+#include <utility>
 #include <vector>
 
 #include "fingerway/instrument/check.hpp"
@@ -29,6 +30,25 @@ struct TracedInstrument {
 [[nodiscard]] TracedInstrument read_instrument_file(const std::filesystem::path& file);
 /// What `check` finds, at the lines of the files it was read from. Throws InputError if there is anything.
 void require_sound(TracedInstrument& traced);
+
+/// Conversions change rules and rest states; the table goes on meaning what it says on the mechanism as it is now.
+void remember_table_mechanism(Instrument& instrument);
+
+/// Erases members of a list and their places alike.
+template <class T, class Goes>
+void erase_traced(std::vector<T>& list, std::vector<Place>& places, Goes goes) {
+  std::size_t kept = 0;
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    if (goes(list[i])) continue;
+    if (kept != i) {
+      list[kept] = std::move(list[i]);
+      places[kept] = std::move(places[i]);
+    }
+    ++kept;
+  }
+  list.erase(list.begin() + static_cast<std::ptrdiff_t>(kept), list.end());
+  places.erase(places.begin() + static_cast<std::ptrdiff_t>(kept), places.end());
+}
 
 /// Limits no instrument comes near; they bound time and memory on files that were not written in earnest.
 inline constexpr std::size_t most_rules = 500;

@@ -34,7 +34,8 @@ std::vector<std::string> stems_in(const fs::path& folder) {
 /// What a file says it is, without reading the rest; empty where it does not say.
 struct FileHead {
   std::string kind;
-  std::string base;
+  std::string base;  ///< of a conversion
+  std::string like;  ///< of an instrument that shares another's mechanism
 };
 
 FileHead read_head(const fs::path& file) {
@@ -43,6 +44,7 @@ FileHead read_head(const fs::path& file) {
   for (std::size_t i = 0; i < root.keys.size(); ++i) {
     if (root.keys[i].text == "fingerway") head.kind = root.items[i].text;
     if (root.keys[i].text == "base") head.base = root.items[i].text;
+    if (root.keys[i].text == "like") head.like = root.items[i].text;
   }
   return head;
 }
@@ -154,10 +156,13 @@ std::vector<std::string> instrument_ids(const InstrumentFolders& where) {
 }
 
 std::vector<std::string> conversion_ids(std::string_view base, const InstrumentFolders& where) {
+  const std::optional<fs::path> file = find_by_id(base, "", where);
+  const std::string family = file ? head_or_nothing(*file).like : std::string();
   std::vector<std::string> ids;
   for (const fs::path& folder : where.folders) {
     for (std::string& stem : stems_in(folder / "conversions")) {
-      if (head_or_nothing(folder / "conversions" / (stem + ".yaml")).base == base) ids.push_back(std::move(stem));
+      const std::string fits = head_or_nothing(folder / "conversions" / (stem + ".yaml")).base;
+      if (!fits.empty() && (fits == base || fits == family)) ids.push_back(std::move(stem));
     }
   }
   return sorted_once(std::move(ids));

@@ -12,6 +12,8 @@ constexpr Bounds spot_bounds{-1000.0, 4000.0};
 constexpr Bounds width_bounds{1.0, 100.0};
 constexpr Bounds cents_bounds{-200.0, 200.0};
 constexpr Bounds register_bounds{1.0, 9.0};
+constexpr Bounds sounding_bounds{-48.0, 48.0};
+constexpr Bounds partial_bounds{2.0, 9.0};
 constexpr int lowest_key = 0;
 constexpr int highest_key = 127;
 
@@ -19,14 +21,6 @@ std::vector<std::string> touch_names(const Instrument& parts) {
   std::vector<std::string> names;
   for (const Touch& touch : parts.touches) names.push_back(full_name(touch));
   return names;
-}
-
-PadSet read_pads(YamlMap& line, std::string_view key, const PartContext& context) {
-  PadSet pads;
-  for (const YamlNode* item : line.items(key)) {
-    if (const std::optional<PadId> pad = read_pad_name(*item, context)) pads.insert(*pad);
-  }
-  return pads;
 }
 
 std::string label_or_id(YamlMap& line, const std::string& id) {
@@ -82,6 +76,28 @@ void require_id(const YamlNode& at, const std::string& id, FaultList& faults) {
   if (!is_id(id)) faults.add(at, in_quotes(id) + " is not an id", "lower-case letters, digits and single hyphens");
 }
 
+void read_identity(YamlMap& map, Instrument& made, FaultList& faults) {
+  made.id = map.text("id");
+  if (!made.id.empty()) require_id(*map.find("id"), made.id, faults);
+  made.name = map.text("name");
+  made.score_names = map.texts("score_names");
+  made.score_sounds = map.texts("score_sounds");
+  made.transposition.interval = Semitones(map.whole("sounding", sounding_bounds));
+}
+
+void read_range(YamlMap& map, Instrument& made, FaultList& faults) {
+  const YamlNode* range = map.need("range");
+  if (range == nullptr) return;
+  if (range->kind != YamlNode::Kind::sequence || range->items.size() != 2) {
+    faults.add(*range, "'range' must be two notes", "[lowest, highest]");
+    return;
+  }
+  const std::optional<Spelling> lowest = read_note(range->items[0], faults);
+  const std::optional<Spelling> highest = read_note(range->items[1], faults);
+  if (lowest) made.lowest = written(*lowest);
+  if (highest) made.highest = written(*highest);
+}
+
 Evidence read_evidence(YamlMap& line, const PartContext& context) {
   Evidence evidence;
   std::vector<const YamlNode*> cited;
@@ -111,6 +127,7 @@ Evidence read_evidence(YamlMap& line, const PartContext& context) {
                                                              {"low", Confidence::low},
                                                              {"medium", Confidence::medium},
                                                              {"high", Confidence::high}});
+  evidence.disputed = line.text_or("disputed", {});
   return evidence;
 }
 
@@ -134,6 +151,14 @@ std::optional<PadId> read_pad_name(const YamlNode& node, const PartContext& cont
     context.faults.add(node, "unknown pad " + in_quotes(*name), suggestion(*name, known));
   }
   return pad;
+}
+
+PadSet read_pad_names(YamlMap& line, std::string_view key, const PartContext& context) {
+  PadSet pads;
+  for (const YamlNode* item : line.items(key)) {
+    if (const std::optional<PadId> pad = read_pad_name(*item, context)) pads.insert(*pad);
+  }
+  return pads;
 }
 
 std::vector<TouchId> read_touch_list(YamlMap& line, std::string_view key, const PartContext& context) {
@@ -207,8 +232,8 @@ Rule read_rule(YamlMap& line, const PartContext& context) {
   line.need("when");
   rule.when = read_touches(line, "when", context);
   rule.unless = read_touches(line, "unless", context);
-  rule.opens = read_pads(line, "opens", context);
-  rule.closes = read_pads(line, "closes", context);
+  rule.opens = read_pad_names(line, "opens", context);
+  rule.closes = read_pad_names(line, "closes", context);
   rule.evidence = read_evidence(line, context);
   return rule;
 }
@@ -244,6 +269,7 @@ std::optional<Slide> read_slide(YamlMap& line, const PartContext& context) {
   const std::vector<TouchId> touches = read_touch_list(line, "between", context);
   Slide slide;
   slide.roller = line.flag_or("roller", false);
+  slide.one_plate = line.flag_or("one_plate", false);
   slide.evidence = read_evidence(line, context);
   if (touches.size() != 2) {
     const bool other_count =
@@ -261,8 +287,8 @@ Latch read_latch(YamlMap& line, const PartContext& context, bool& engaged) {
   latch.id = line.text("id");
   if (!latch.id.empty()) require_id(*line.find("id"), latch.id, context.faults);
   latch.label = label_or_id(line, latch.id);
-  latch.opens = read_pads(line, "opens", context);
-  latch.closes = read_pads(line, "closes", context);
+  latch.opens = read_pad_names(line, "opens", context);
+  latch.closes = read_pad_names(line, "closes", context);
   engaged = line.flag_or("engaged", false);
   latch.evidence = read_evidence(line, context);
   return latch;
@@ -285,6 +311,35 @@ std::optional<Spelling> read_note(const YamlNode& node, FaultList& faults) {
   return spelling;
 }
 
+namespace {
+
+/// How the note comes about; a harmonic names the partial and the note it is a partial of.
+void read_way(YamlMap& line, const PartContext& context, TableFingering& entry) {
+  entry.way = line.word_or<Way>("way",
+                                {{"plain", Way::plain},
+                                 {"forked", Way::forked},
+                                 {"long", Way::full},
+                                 {"muted", Way::muted},
+                                 {"harmonic", Way::harmonic}},
+                                Way::plain);
+  const YamlNode* partial = line.find("partial");
+  const YamlNode* of = line.find("of");
+  const bool harmonic = entry.way == Way::harmonic;
+  if (line.usable() && (harmonic != (partial != nullptr) || harmonic != (of != nullptr))) {
+    context.faults.add(line.node(), "'partial' and 'of' belong to 'way: harmonic'",
+                       "the partial that sounds, and the note whose fingering is overblown");
+  }
+  entry.partial = line.whole_or("partial", partial_bounds, 0);
+  if (of != nullptr) {
+    if (const std::optional<Spelling> note = read_note(*of, context.faults)) entry.partial_of = written(*note);
+  }
+  if (const YamlNode* partner = line.find("partner")) {
+    if (const std::optional<Spelling> note = read_note(*partner, context.faults)) entry.partner = written(*note);
+  }
+}
+
+}  // namespace
+
 std::optional<TableFingering> read_fingering(YamlMap& line, const PartContext& context) {
   TableFingering entry;
   const YamlNode* note = line.need("note");
@@ -296,6 +351,7 @@ std::optional<TableFingering> read_fingering(YamlMap& line, const PartContext& c
   entry.fingering.flicked = read_touches(line, "flick", context);
   entry.optional_touches = read_touches(line, "optional", context);
   entry.standing = read_standing(line);
+  read_way(line, context, entry);
   entry.traits = read_traits(line, context);
   if (const std::optional<double> cents = line.number_if("cents", cents_bounds)) entry.cents = Cents(*cents);
   entry.mark = line.text_or("mark", {});

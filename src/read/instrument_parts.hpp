@@ -23,6 +23,11 @@ struct PartContext {
 /// Reports an id that is not one.
 void require_id(const YamlNode& at, const std::string& id, FaultList& faults);
 
+/// What an instrument file says of itself: id, name, transposition, what scores call it.
+void read_identity(YamlMap& map, Instrument& made, FaultList& faults);
+/// `range`: [lowest, highest].
+void read_range(YamlMap& map, Instrument& made, FaultList& faults);
+
 /// `source` (one name or several) and `confidence` of a line.
 [[nodiscard]] Evidence read_evidence(YamlMap& line, const PartContext& context);
 /// Touches by full name; unknown ones are reported and left out.
@@ -31,6 +36,8 @@ void require_id(const YamlNode& at, const std::string& id, FaultList& faults);
 [[nodiscard]] std::vector<TouchId> read_touch_list(YamlMap& line, std::string_view key, const PartContext& context);
 [[nodiscard]] std::optional<TouchId> read_touch_name(const YamlNode& node, const PartContext& context);
 [[nodiscard]] std::optional<PadId> read_pad_name(const YamlNode& node, const PartContext& context);
+/// Pads by id; unknown ones are reported and left out.
+[[nodiscard]] PadSet read_pad_names(YamlMap& line, std::string_view key, const PartContext& context);
 /// `at`: [along, across].
 [[nodiscard]] Spot read_spot(const YamlNode& node, FaultList& faults);
 

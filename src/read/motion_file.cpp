@@ -14,6 +14,7 @@ constexpr Bounds any_number{.least = 0.0, .most = 1e6};
 Number read_number(YamlMap& line, const std::map<std::string, std::string>& sources, FaultList& faults) {
   Number number;
   number.value = line.number("value", any_number);
+  number.prior = line.number_or("prior", any_number, number.value);
   if (const YamlNode* range = line.need("range")) {
     const auto ends = yaml_items(*range, "'range'", faults);
     if (ends.size() != 2) {
@@ -30,6 +31,7 @@ Number read_number(YamlMap& line, const std::map<std::string, std::string>& sour
   number.basis = line.word<Basis>("basis", {{"assumed", Basis::assumed},
                                             {"published", Basis::published},
                                             {"derived", Basis::derived},
+                                            {"fitted", Basis::fitted},
                                             {"common-practice", Basis::common_practice}});
   const std::string source = line.text("source");
   if (const auto known = sources.find(source); known != sources.end()) {

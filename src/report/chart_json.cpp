@@ -35,31 +35,6 @@ Json sounded(const Instrument& instrument, const std::vector<SoundedFingering>& 
   return json;
 }
 
-Json trill_json(const Played& played, const Trill& trill) {
-  const bool is_trill = (trill.to - trill.from).count <= 2;
-  Json json = Json::object();
-  json.with("from", name(chart_spelling(trill.from)))
-      .with("to", name(chart_spelling(trill.to)))
-      .with("kind", is_trill ? "trill" : "tremolo")
-      .with("notes_per_second", trill.best ? Json(trill.best->rate.value()) : Json())
-      .with("verdict", verdict_id(trill.verdict));
-  const auto half_of = [&](const std::string& side, const Candidate* candidate) {
-    const Instrument& instrument = played.instrument;
-    json.with(side + "_pressed", candidate == nullptr ? Json() : pressed_json(instrument, candidate->fingering.pressed))
-        .with(side + "_half",
-              full_names_json(instrument, candidate == nullptr ? TouchSet() : candidate->fingering.half))
-        .with(side + "_origin",
-              candidate == nullptr ? Json() : Json(candidate->origin == Origin::table ? "table" : "derived"));
-  };
-  half_of("from", trill.best ? &trill.best->from : nullptr);
-  half_of("to", trill.best ? &trill.best->to : nullptr);
-  json.with("moves", trill.best
-                         ? moves_json(played.instrument,
-                                      finger_moves(played.hand, trill.best->from_posture, trill.best->to_posture), true)
-                         : Json::list());
-  return json;
-}
-
 }  // namespace
 
 std::string chart_json(const Played& played) {
@@ -73,15 +48,8 @@ std::string chart_against_json(const Played& played, const Played& other) {
   Json json = chart(other);
   json.with("against", instrument_json(played))
       .with("gained", sounded(other.instrument, change.gained))
-      .with("lost", sounded(played.instrument, change.lost));
-  return text_of(json);
-}
-
-std::string trills_json(const Played& played, const std::vector<Trill>& trills) {
-  Json pairs = Json::list();
-  for (const Trill& trill : trills) pairs.add(trill_json(played, trill));
-  Json json = document("trills");
-  json.with("instrument", instrument_json(played)).with("pairs", pairs);
+      .with("lost", sounded(played.instrument, change.lost))
+      .with("altered", sounded(other.instrument, change.altered));
   return text_of(json);
 }
 

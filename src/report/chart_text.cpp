@@ -11,6 +11,12 @@ std::string facts_of(const TableFingering& line, const Candidate& candidate) {
   std::vector<std::string> facts;
   if (candidate.origin == Origin::table) {
     facts.emplace_back(words(line.standing));
+    if (line.way == Way::harmonic) {
+      facts.push_back("partial " + std::to_string(line.partial) + " of " +
+                      name(chart_spelling(line.partial_of.value_or(line.pitch))));
+    } else if (line.way != Way::plain) {
+      facts.emplace_back(words(line.way));
+    }
     if (line.cents) facts.push_back(rounded(line.cents->value(), 0) + " cents");
     for (Trait trait : line.traits) facts.emplace_back(words(trait));
     if (doubtful(line.evidence.confidence) || !line.confirmed_whole) facts.emplace_back("doubtful source");
@@ -29,11 +35,26 @@ std::string note_text(const Played& played, WrittenPitch pitch, const std::vecto
     const bool own = candidate.origin == Origin::table;
     table.row({"  " + (own ? line.mark : ""), compact(instrument, candidate.fingering), facts_of(line, candidate)});
     const TouchSet stay = may_stay_down(played.instrument, played.derivation, pitch, candidate);
+    if (own && !line.evidence.disputed.empty()) table.remark("sources disagree: " + line.evidence.disputed);
     if (!stay.empty()) table.remark("may stay down, one or more: " + touches_short(instrument, stay, Script::signs));
   }
   const std::string body = table.text();
   // The head of the columns stands once, at the top of the chart.
   return text + body.substr(body.find('\n') + 1);
+}
+
+/// What sources say differently about the keywork itself; about a fingering it stands with the fingering.
+std::vector<std::string> disputes(const Instrument& instrument) {
+  std::vector<std::string> lines;
+  const auto add = [&](const std::string& part, const Evidence& evidence) {
+    if (!evidence.disputed.empty()) lines.push_back(part + ": " + evidence.disputed);
+  };
+  for (const Pad& pad : instrument.pads) add(pad.label, pad.evidence);
+  for (std::size_t i = 0; i < instrument.touches.size(); ++i) {
+    if (!instrument.touches[i].removed) add(touch_words(instrument, TouchId(i)), instrument.touches[i].evidence);
+  }
+  for (const Rule& rule : instrument.rules) add(touches_short(instrument, rule.when, Script::signs), rule.evidence);
+  return lines;
 }
 
 std::string conversion_text(const ConversionSheet& sheet) {
@@ -59,7 +80,7 @@ std::string chart_text(const Played& played) {
   for (const auto& [pitch, candidates] : played.derivation.by_pitch) {
     text += note_text(played, pitch, candidates);
   }
-  return text + foot();
+  return text + bullets("Where sources disagree about the keywork", disputes(played.instrument)) + foot();
 }
 
 std::string chart_against_text(const Played& played, const Played& other) {
@@ -70,6 +91,9 @@ std::string chart_against_text(const Played& played, const Played& other) {
       "\n" + compact_key();
   text += changed_text("Gained", changed_notes(other.instrument, change.gained));
   text += changed_text("Lost", changed_notes(played.instrument, change.lost));
+  if (!change.altered.empty()) {
+    text += changed_text("The same touches, another sound", changed_notes(other.instrument, change.altered));
+  }
   for (const ConversionSheet& sheet : other.instrument.conversions) text += conversion_text(sheet);
   text += bullets("Regulation check list", regulation_check_list(other.instrument));
   return text + foot();

@@ -4,6 +4,7 @@
 
 #include "fingerway/report/choice_marks.hpp"
 #include "fingerway/report/view.hpp"
+#include "player_words.hpp"
 #include "words.hpp"
 
 namespace fingerway {
@@ -63,7 +64,8 @@ Json instrument_json(const Played& played) {
   json.with("id", played.instrument.id)
       .with("name", played.instrument.name)
       .with("conversions", conversions)
-      .with("level", words(played.hand.level()));
+      .with("level", words(played.hand.level()))
+      .with("player", player_json(played));
   return json;
 }
 
@@ -127,11 +129,13 @@ Json candidate_json(const Instrument& instrument, const Candidate& candidate) {
   json.with("origin", words(candidate.origin))
       .with("standing", standing_id(line.standing))
       .with("mark", line.mark)
+      .with("way", words(line.way))
       .with("cents", line.cents ? Json(line.cents->value()) : Json())
       .with("source", line.evidence.sources)
       .with("confidence", words(line.evidence.confidence))
       .with("confirmed_whole", line.confirmed_whole)
       .with("traits", traits)
+      .with("disputed", line.evidence.disputed)
       .with("remark", line.remark)
       .with("spare", full_names_json(instrument, candidate.spare));
   return json;

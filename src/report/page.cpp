@@ -6,38 +6,12 @@
 #include "fingerway/report/lanes.hpp"
 #include "html.hpp"
 #include "lanes_svg.hpp"
-#include "page_style.hpp"
+#include "page_parts.hpp"
+#include "plan_sections.hpp"
 #include "words.hpp"
 
 namespace fingerway {
 namespace {
-
-std::string section(const std::string& title, const std::string& content) {
-  return content.empty() ? std::string() : "<section>\n" + element("h2", "", title) + "\n" + content + "</section>\n";
-}
-
-std::string list(const std::vector<std::string>& items) {
-  if (items.empty()) return {};
-  std::string text = "<ul>\n";
-  for (const std::string& item : items) text += element("li", "", item) + "\n";
-  return text + "</ul>\n";
-}
-
-std::string definitions(const std::vector<Labelled>& lines) {
-  std::string text = "<dl>\n";
-  for (const Labelled& line : lines) text += element("dt", "", line.label) + element("dd", "", line.text) + "\n";
-  return text + "</dl>\n";
-}
-
-std::string document(const std::string& title, const std::string& content) {
-  return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; "
-         "base-uri 'none'; form-action 'none'\">\n"
-         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-         "<meta name=\"referrer\" content=\"no-referrer\">\n" +
-         element("title", "", title) + "\n<style>" + std::string(page_style()) + "</style>\n</head>\n<body>\n<main>\n" +
-         content + "</main>\n</body>\n</html>\n";
-}
 
 std::string to_note(std::size_t note, const std::string& words) {
   return "<a href=\"#note-" + std::to_string(note) + "\">" + escaped(words) + "</a>";
@@ -107,10 +81,6 @@ std::string note_table(const std::vector<NoteView>& notes) {
          "\n";
 }
 
-std::string take_care() {
-  return "<aside class=\"cautions\">\n" + element("h2", "", "Take care") + list(cautions()) + "</aside>\n";
-}
-
 std::string ceiling_line(const std::string& decides) {
   return decides.empty() ? std::string() : element("p", "", "The ceiling is decided at " + decides + ".") + "\n";
 }
@@ -162,22 +132,28 @@ std::string changed(const std::vector<ChangedNote>& notes) {
 
 }  // namespace
 
+std::string plan_facts(const PlanView& seen) {
+  return "<div class=\"facts\">\n" + page_definitions(seen.read) + page_definitions(seen.key_numbers) + "</div>\n";
+}
+
+std::string plan_sections(const Played& played, const Passage& passage, const Plan& plan, const PlanView& seen) {
+  const Lanes lanes = lay_out(passage, {{played, plan, places(seen.hardest)}}, {}, lanes_axis_width, lanes_note_width);
+  std::string text = page_section("Cannot be played as written", page_list(seen.not_playable));
+  text += page_section("Finger lanes", lanes_figure(lanes, {instrument_words(played.instrument)}));
+  text += page_section("Hardest moments", moments(seen.hardest));
+  text += page_section("Note by note", note_table(seen.notes));
+  text += page_section("Assumed", page_list(seen.assumed));
+  return text + page_section("Left out or changed when the score was read", page_list(seen.remarks));
+}
+
 std::string plan_page(const Played& played, const Passage& passage, const std::vector<Plan>& plans) {
   const PlanView plan = view(played, passage, plans.front());
-  const Lanes lanes =
-      lay_out(passage, {{played, plans.front(), places(plan.hardest)}}, {}, lanes_axis_width, lanes_note_width);
   std::string text = "<header>\n" + element("h1", "", plan.title) + "\n" +
                      element("p", "subtitle", "Fingerings for the " + instrument_words(played.instrument)) + "\n";
   text += element("p", "verdict", plans.front().summary.fits ? "It fits the tempo." : "It does not fit the tempo.") +
-          "\n" + ceiling_line(plan.decides);
-  text += "<div class=\"facts\">\n" + definitions(plan.read) + definitions(plan.key_numbers) + "</div>\n</header>\n";
-  text += section("Cannot be played as written", list(plan.not_playable));
-  text += section("Finger lanes", lanes_figure(lanes, {instrument_words(played.instrument)}));
-  text += section("Hardest moments", moments(plan.hardest));
-  text += section("Note by note", note_table(plan.notes));
-  text += section("Assumed", list(plan.assumed));
-  text += section("Left out or changed when the score was read", list(plan.remarks));
-  return document(plan.title + " – fingerings", text + take_care());
+          "\n" + ceiling_line(plan.decides) + plan_facts(plan) + "</header>\n";
+  text += plan_sections(played, passage, plans.front(), plan);
+  return page_document(plan.title + " – fingerings", text + page_cautions());
 }
 
 std::string compare_page(const Played& stock, const Played& converted, const Passage& passage,
@@ -192,16 +168,17 @@ std::string compare_page(const Played& stock, const Played& converted, const Pas
   std::string text = "<header>\n" + element("h1", "", seen.stock.title) + "\n" +
                      element("p", "subtitle", seen.stock_name + ", beside the same " + seen.converted_name) + "\n";
   text += element("p", "verdict", seen.verdict) + "\n" + totals_table(seen);
-  text += "<div class=\"facts\">\n" + definitions(seen.read) + "</div>\n</header>\n";
-  text += section("Finger lanes", lanes_figure(lanes, {seen.stock_name, seen.converted_name}));
-  text += section("Hardest moments, stock", ceiling_line(seen.stock.decides) + moments(seen.stock.hardest));
-  text += section("Hardest moments, converted", ceiling_line(seen.converted.decides) + moments(seen.converted.hardest));
-  text += section("What differs, note by note", differences_table(seen));
-  text += section("Fingerings gained for the notes of this passage", changed(seen.gained));
-  text += section("Fingerings lost for the notes of this passage", changed(seen.lost));
-  text += section("Assumed", list(seen.converted.assumed));
-  text += section("Left out or changed when the score was read", list(seen.stock.remarks));
-  return document(seen.stock.title + " – compared", text + take_care());
+  text += "<div class=\"facts\">\n" + page_definitions(seen.read) + "</div>\n</header>\n";
+  text += page_section("Finger lanes", lanes_figure(lanes, {seen.stock_name, seen.converted_name}));
+  text += page_section("Hardest moments, stock", ceiling_line(seen.stock.decides) + moments(seen.stock.hardest));
+  text += page_section("Hardest moments, converted",
+                       ceiling_line(seen.converted.decides) + moments(seen.converted.hardest));
+  text += page_section("What differs, note by note", differences_table(seen));
+  text += page_section("Fingerings gained for the notes of this passage", changed(seen.gained));
+  text += page_section("Fingerings lost for the notes of this passage", changed(seen.lost));
+  text += page_section("Assumed", page_list(seen.converted.assumed));
+  text += page_section("Left out or changed when the score was read", page_list(seen.stock.remarks));
+  return page_document(seen.stock.title + " – compared", text + page_cautions());
 }
 
 }  // namespace fingerway

@@ -87,6 +87,23 @@ svg text.need-name, svg text.bar-number { fill: var(--soft); }
 .badge { fill: var(--paper); stroke: var(--ink); stroke-width: 1.1; }
 .badge-number { font-size: 9px; font-weight: 700; text-anchor: middle; }
 svg text.ceiling { font-size: 9px; font-weight: 600; fill: var(--accent); }
+h3 { font: 600 15px/1.3 "Source Serif 4", "Noto Serif", "DejaVu Serif", Georgia, serif; margin: 16px 0 2px; }
+svg.plot { display: block; width: 100%; max-width: 820px; height: auto; margin: 0 0 6px; }
+.plot-figure { break-inside: avoid; margin: 0 0 16px; }
+svg text.tick, svg text.row-name { font-size: 11px; }
+svg text.tick { fill: var(--soft); }
+svg text.point-name { font-size: 11px; font-weight: 600; }
+.axis, .way-line { stroke: var(--edge); stroke-width: 1; fill: none; }
+.way-line { stroke-width: 2.5; }
+.grid { stroke: var(--faint); stroke-width: 1; fill: none; }
+.front { stroke: var(--ink); stroke-width: 1.4; fill: none; }
+.budget { stroke: var(--accent); stroke-width: 1.2; stroke-dasharray: 5 3; }
+.asked { stroke: var(--ink); stroke-width: 1.4; stroke-dasharray: 2 2; }
+.dot { fill: var(--ink); stroke: var(--ink); stroke-width: 1.4; }
+.dot.hollow { fill: var(--paper); }
+.halo { fill: none; stroke: var(--accent); stroke-width: 1.6; }
+.changed-note { stroke: var(--edge); stroke-width: 1.2; }
+.spoiled { stroke: var(--accent); stroke-width: 2; fill: none; }
 @media (max-width: 700px) { main { padding: 18px 12px 32px; } .facts { grid-template-columns: 1fr; } }
 @media print {
   :root { color-scheme: light; --paper: #fff; --ink: #16202f; --soft: #4a5468; --line: #cfccc2; --faint: #e4e1d8;

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "fingerway/decide/losses.hpp"
 #include "fingerway/report/json.hpp"
 #include "fingerway/report/view.hpp"
 #include "json_parts.hpp"
@@ -71,10 +72,21 @@ std::string compare_json(const Played& stock, const Played& converted, const Pas
 }
 
 std::string price_json(const Played& played, const Passage& passage, const Plan& own, const Plan& best) {
+  Json lost = Json::list();
+  for (const Loss& loss : losses(own, best)) {
+    const NoteEvent& note = passage.notes[loss.note];
+    Json one = Json::object();
+    one.with("index", loss.note)
+        .with("measure", passage.measures[note.place.measure].name)
+        .with("beat", beat_name(passage, note))
+        .with("points", loss.points.value());
+    lost.add(one);
+  }
   Json json = document("price");
   json.with("instrument", instrument_json(played))
       .with("passage", passage_json(passage))
       .with("dearer", static_cast<double>(own.summary.weight - best.summary.weight) / 1e6)
+      .with("losses", lost)
       .with("own", plan_part(played, passage, own))
       .with("best", plan_part(played, passage, best))
       .with("cautions", cautions());

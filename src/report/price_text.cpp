@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "fingerway/decide/losses.hpp"
 #include "fingerway/report/text.hpp"
 #include "moments.hpp"
 #include "text_layout.hpp"
@@ -10,12 +11,8 @@ namespace fingerway {
 namespace {
 
 constexpr std::size_t losses_told = 5;
-/// Smaller differences than this are not worth a line, points.
+/// A smaller difference than this is none, points.
 constexpr double telling_points = 0.05;
-
-double cost_at(const PlannedNote& note) {
-  return note.cost.total().value() + (note.arrive ? note.arrive->cost.total().value() : 0.0);
-}
 
 std::string totals(const PlanSummary& own, const PlanSummary& best) {
   Table table({{.head = ""}, {.head = "your way", .widest = 36}, {.head = "best way", .widest = 36}});
@@ -29,11 +26,12 @@ std::string totals(const PlanSummary& own, const PlanSummary& best) {
 }
 
 std::string loss_words(const Played& played, const Passage& passage, const Plan& own, const Plan& best,
-                       std::size_t note) {
+                       const Loss& loss) {
+  const std::size_t note = loss.note;
   const NoteView mine = note_view(played, passage, own, note);
   const NoteView other = note_view(played, passage, best, note);
-  std::string text = place_words(passage, note) + ", " + mine.note + ": " +
-                     rounded(cost_at(own.notes[note]) - cost_at(best.notes[note]), 1) + " points more";
+  std::string text =
+      place_words(passage, note) + ", " + mine.note + ": " + rounded(loss.points.value(), 1) + " points more";
   if (mine.compact != other.compact) {
     text += "; " + (mine.compact.empty() ? std::string("no fingering") : mine.compact) + " instead of " +
             (other.compact.empty() ? std::string("none") : other.compact);
@@ -52,17 +50,12 @@ std::string price_text(const Played& played, const Passage& passage, const Plan&
                      paragraph("", dearer < telling_points
                                        ? "Your way costs no more than the best one."
                                        : "Your way costs " + rounded(dearer, 1) + " points more than the best one.");
-  std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < own.notes.size(); ++i) {
-    if (cost_at(own.notes[i]) - cost_at(best.notes[i]) > telling_points) order.push_back(i);
-  }
-  std::ranges::stable_sort(order, std::greater{},
-                           [&](std::size_t i) { return cost_at(own.notes[i]) - cost_at(best.notes[i]); });
-  if (order.size() > losses_told) order.resize(losses_told);
-  std::vector<std::string> losses;
-  losses.reserve(order.size());
-  for (std::size_t i : order) losses.push_back(loss_words(played, passage, own, best, i));
-  text += bullets("Where it loses most", losses);
+  std::vector<Loss> dearest = losses(own, best);
+  if (dearest.size() > losses_told) dearest.resize(losses_told);
+  std::vector<std::string> told;
+  told.reserve(dearest.size());
+  for (const Loss& loss : dearest) told.push_back(loss_words(played, passage, own, best, loss));
+  text += bullets("Where it loses most", told);
   text += bullets("Cannot be played as written", seen.not_playable);
   text += bullets("Assumed", seen.assumed);
   return text + foot();

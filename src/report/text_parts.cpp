@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "player_words.hpp"
 #include "text_layout.hpp"
 #include "words.hpp"
 
@@ -33,8 +34,11 @@ std::string compact_key() {
 }
 
 std::vector<Labelled> instrument_lines(const Played& played) {
-  return {{"Instrument", instrument_words(played.instrument) + " (" + stacked_id(played.instrument) + ")"},
-          {"Player", "typical hand, " + std::string(words(played.hand.level())) + " level"}};
+  std::vector<Labelled> lines = {
+      {"Instrument", instrument_words(played.instrument) + " (" + stacked_id(played.instrument) + ")"},
+      {"Player", player_line(played)}};
+  for (const std::string& term : player_terms(played)) lines.push_back({"", term});
+  return lines;
 }
 
 std::string where_words(const NoteView& note) { return "bar " + note.bar + ", beat " + note.beat + ", " + note.note; }

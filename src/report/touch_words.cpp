@@ -41,7 +41,9 @@ std::string short_of(const std::string& name, bool keep_low, Script script) {
   const std::vector<std::string> parts = split(name);
   for (const std::string& part : parts) {
     if (!keep_low && parts.size() > 1 && (part == "low" || part == "high")) continue;
-    if (!result.empty()) result += ' ';
+    // "octave-1": digits alone stand for fingers.
+    const bool number = !part.empty() && std::isdigit(static_cast<unsigned char>(part[0])) != 0;
+    if (!result.empty()) result += number ? '-' : ' ';
     result += part == "trill" ? "tr" : note_or_word(part, script);
   }
   return result;
@@ -50,6 +52,14 @@ std::string short_of(const std::string& name, bool keep_low, Script script) {
 constexpr std::array<std::string_view, 5> digit_names = {"T", "1", "2", "3", "4"};
 
 bool plain_hole(const Touch& touch) { return touch.name == "hole" || touch.name == "plate" || touch.name == "ring"; }
+
+/// Where an index, middle or ring finger lies by itself: a hole, a plate, or the first of its touches.
+bool own_place(const Instrument& instrument, TouchId id) {
+  const Touch& touch = instrument.touches[id.index];
+  if (plain_hole(touch)) return true;
+  const auto d = digit(touch.finger);
+  return d >= 1 && d <= 3 && touches_of(instrument, touch.finger).first() == id;
+}
 
 std::string hand_compact(const Instrument& instrument, const Fingering& fingering, Hand hand) {
   std::string text;
@@ -61,10 +71,11 @@ std::string hand_compact(const Instrument& instrument, const Fingering& fingerin
     if (!(held & fingering.half).empty()) text += "½";
     text += digit_names[digit(finger)];
     std::string names;
+    const bool with_own = std::ranges::any_of(held, [&](TouchId touch) { return own_place(instrument, touch); });
     for (TouchId touch : held) {
+      if (own_place(instrument, touch)) continue;
       const std::string name = touch_short(instrument, touch, Script::signs);
-      if (name.empty()) continue;
-      names += (names.empty() ? "·" : "+") + name;
+      names += (names.empty() && !with_own ? "·" : "+") + name;
     }
     text += names;
   }

@@ -6,6 +6,7 @@
 #include "fingerway/plan/trills.hpp"
 #include "fingerway/report/choice_marks.hpp"
 #include "moments.hpp"
+#include "player_words.hpp"
 #include "words.hpp"
 
 namespace fingerway {
@@ -55,7 +56,8 @@ std::vector<Labelled> what_was_read(const Played& played, const Passage& passage
   if (!part.empty()) lines.push_back({"Part", part});
   lines.push_back({"Passage", bars_line(passage)});
   lines.push_back({"Instrument", instrument_words(played.instrument)});
-  lines.push_back({"Player", "typical hand, " + std::string(words(played.hand.level())) + " level"});
+  lines.push_back({"Player", player_line(played)});
+  for (const std::string& term : player_terms(played)) lines.push_back({"", term});
   lines.push_back({"Tempo", tempo_line(passage)});
   return lines;
 }

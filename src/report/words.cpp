@@ -65,6 +65,11 @@ std::string_view words(Standing standing) {
   return names[static_cast<std::size_t>(standing)];
 }
 
+std::string_view words(Way way) {
+  constexpr std::array<std::string_view, 5> names = {"plain", "forked", "long", "muted", "harmonic"};
+  return names[static_cast<std::size_t>(way)];
+}
+
 std::string_view words(Trait trait) {
   constexpr std::array<std::string_view, 8> names = {"sharp",    "flat",   "soft",     "stuffy",
                                                      "unstable", "stable", "resonant", "resistant"};

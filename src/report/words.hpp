@@ -39,6 +39,7 @@ enum class Script { signs, letters };
 /// "press", "slide", "roll", ...
 [[nodiscard]] std::string_view words(MoveKind kind);
 [[nodiscard]] std::string_view words(Standing standing);
+[[nodiscard]] std::string_view words(Way way);
 [[nodiscard]] std::string_view words(Trait trait);
 [[nodiscard]] std::string_view words(Origin origin);
 

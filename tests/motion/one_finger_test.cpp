@@ -30,7 +30,7 @@ Instrument toy_row() {
 
 struct Finger1 {
   explicit Finger1(Instrument instrument, Level level = Level::amateur)
-      : toy(std::move(instrument)), hand(toy, own_numbers(), level) {}
+      : toy(std::move(instrument)), hand(toy, prior_numbers(), level) {}
 
   [[nodiscard]] StateIndex held(TouchSet touches, TouchSet half_touches = {}) const {
     const auto holds = holds_of(toy, Finger::L1);
@@ -163,11 +163,14 @@ TEST_CASE("a jump takes a lift, the way and a press; it is silent for the way an
 }
 
 TEST_CASE("rolling a touch on or off takes 0.8 of half a cycle and 10 ms a touch") {
-  const Finger1 f(toy_row());
+  Instrument row = toy_row();
+  row.slides.clear();
+  const Finger1 f(row);
   const Move on = f.move(f.held({toy_one}), f.held({toy_one, toy_two}));
   CHECK(on.kind == MoveKind::roll);
   CHECK(on.direction == Direction::down);
   CHECK(on.busy.count() == Approx(0.8 * half + 10.0));
+  CHECK(on.busy_again == on.busy);
   CHECK(on.gap == Ms(10));
   CHECK(on.points.value() == Approx(3.0));
   const Move off = f.move(f.held({toy_one, toy_two, far_touch}), f.held({toy_one}));
@@ -175,6 +178,32 @@ TEST_CASE("rolling a touch on or off takes 0.8 of half a cycle and 10 ms a touch
   CHECK(off.busy.count() == Approx(0.8 * half + 20.0));
   CHECK(off.gap == Ms(16));
   CHECK(off.points.value() == Approx(6.0));
+}
+
+TEST_CASE("lying over two touches the finger slides between is a shift sideways, but nothing falls silent") {
+  const Finger1 f(toy_row());
+  const Move on = f.move(f.held({toy_one}), f.held({toy_one, toy_two}));
+  CHECK(on.kind == MoveKind::roll);
+  CHECK(on.busy.count() == Approx(88.0));
+  CHECK(on.busy_again.count() == Approx(half / 0.7));
+  CHECK(on.gap == Ms(10));
+  CHECK(on.points.value() == Approx(25.0));
+  CHECK_FALSE(on.crosses);
+  Instrument rollers = toy_row();
+  rollers.slides[0].roller = true;
+  const Finger1 eased(rollers);
+  CHECK(eased.move(eased.held({toy_one}), eased.held({toy_one, toy_two})).points.value() == Approx(6.0));
+}
+
+TEST_CASE("on one plate the finger rolls from part to part and falls together with nothing") {
+  Instrument plate = toy_row();
+  plate.slides[0].one_plate = true;
+  const Finger1 f(plate);
+  const Move over = f.move(f.held({toy_one}), f.held({toy_two}));
+  CHECK(over.kind == MoveKind::roll);
+  CHECK(over.direction == Direction::none);
+  CHECK(over.busy.count() == Approx(0.8 * half + 10.0));
+  CHECK_FALSE(over.crosses);
 }
 
 TEST_CASE("a half hole is rolled on and off") {

@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
+#include "fingerway/base/errors.hpp"
 #include "fingerway/instrument/check.hpp"
 #include "fingerway/read/instrument_files.hpp"
 #include "support/scratch_folder.hpp"
@@ -44,6 +46,17 @@ const TableFingering& first_line(const Instrument& instrument, const char* note)
   return *found;
 }
 
+/// Nothing where a plainer instrument lacks what a conversion of its model changes.
+std::optional<Instrument> fitted(const Instrument& stock, const std::string& conversion) {
+  try {
+    return read_instrument(stock.id + "+" + conversion, own_folder());
+  } catch (const InputError& error) {
+    INFO(error.what());
+    CHECK(stock.family != stock.id);
+    return std::nullopt;
+  }
+}
+
 const std::vector<std::string> all_holes = {"L1.hole", "L2.hole", "L3.hole", "R1.hole", "R2.hole", "R3.g", "R4.f"};
 
 std::vector<std::string> with_holes(std::vector<std::string> names) {
@@ -53,28 +66,28 @@ std::vector<std::string> with_holes(std::vector<std::string> names) {
 
 }  // namespace
 
-TEST_CASE("every instrument and every conversion of ours is sound") {
+TEST_CASE("every instrument of ours is sound, and every conversion on some instrument") {
   const std::vector<std::string> ids = instrument_ids(own_folder());
   REQUIRE_FALSE(ids.empty());
+  std::set<std::string> sound;
   for (const std::string& id : ids) {
     INFO(id);
-    CHECK(check(read_instrument(id, own_folder())).empty());
+    const Instrument stock = read_instrument(id, own_folder());
+    CHECK(check(stock).empty());
     for (const std::string& conversion : conversion_ids(id, own_folder())) {
       INFO(conversion);
-      CHECK(check(read_instrument(id + "+" + conversion, own_folder())).empty());
+      const std::optional<Instrument> converted = fitted(stock, conversion);
+      if (!converted) continue;
+      CHECK(check(*converted).empty());
+      sound.insert(conversion);
     }
   }
-}
-
-TEST_CASE("every conversion file fits some instrument") {
-  std::size_t fitting = 0;
-  for (const std::string& id : instrument_ids(own_folder())) fitting += conversion_ids(id, own_folder()).size();
   std::size_t files = 0;
   for (const auto& entry : std::filesystem::directory_iterator(project_folder() / "instruments" / "conversions")) {
     if (entry.path().extension() == ".yaml") ++files;
   }
   CHECK(files > 0);
-  CHECK(fitting == files);
+  CHECK(sound.size() == files);
 }
 
 TEST_CASE("every line of an instrument names a source") {
@@ -97,9 +110,12 @@ TEST_CASE("every line of an instrument names a source") {
 
 TEST_CASE("every conversion says what it costs, that its figures are invented, and who decides") {
   for (const std::string& id : instrument_ids(own_folder())) {
+    const Instrument stock = read_instrument(id, own_folder());
     for (const std::string& conversion : conversion_ids(id, own_folder())) {
       INFO(conversion);
-      const ConversionSheet sheet = read_instrument(id + "+" + conversion, own_folder()).conversions.at(0);
+      const std::optional<Instrument> converted = fitted(stock, conversion);
+      if (!converted) continue;
+      const ConversionSheet& sheet = converted->conversions.at(0);
       CHECK(sheet.cost_low);
       CHECK(sheet.grams);
       CHECK(sheet.hours);
@@ -111,14 +127,14 @@ TEST_CASE("every conversion says what it costs, that its figures are invented, a
   }
 }
 
-TEST_CASE("the bassoon has a fingering for every semitone from B-flat 1 to E5") {
+TEST_CASE("the bassoon has a fingering for every semitone from B-flat 1 to D5") {
   CHECK(bassoon().lowest == WrittenPitch(34));
-  CHECK(bassoon().highest == WrittenPitch(76));
+  CHECK(bassoon().highest == WrittenPitch(74));
   std::set<int> keys;
   for (const TableFingering& line : bassoon().table) keys.insert(line.pitch.key);
-  CHECK(keys.size() == 76 - 34 + 1);
+  CHECK(keys.size() == 74 - 34 + 1);
   CHECK(*keys.begin() == 34);
-  CHECK(*keys.rbegin() == 76);
+  CHECK(*keys.rbegin() == 74);
 }
 
 TEST_CASE("marks tell the bassoon fingerings of one note apart") {
@@ -136,7 +152,7 @@ TEST_CASE("bassoon lines that no source gives in full say so") {
     if (!line.confirmed_whole) partial.push_back(name(line.spelling));
     if (!line.confirmed_whole) CHECK(line.evidence.confidence == Confidence::very_low);
   }
-  CHECK(partial == std::vector<std::string>{"C#5", "Eb5", "E5"});
+  CHECK(partial == std::vector<std::string>{"C#5"});
 }
 
 // Common practice, and the lessons cited in the file.

@@ -13,7 +13,7 @@ TEST_CASE("unknown and duplicate keys are named, with the key that was probably 
         "pipe.yaml:4:1: unknown key 'nam' in the instrument file (did you mean 'name'?)");
   CHECK(pipe_faults("half: true", "halves: true") ==
         "pipe.yaml:20:60: unknown key 'halves' in a touch (known: id, label, at, width, at_basis, half, source, "
-        "confidence)");
+        "confidence, disputed)");
   CHECK(pipe_faults("kind: vent,", "kind: vent, kind: vent,") ==
         "pipe.yaml:12:47: the key 'kind' stands twice in a pad (keep one)");
 }

@@ -41,7 +41,7 @@ TEST_CASE("the example instrument of the README reads as the README says") {
 
 TEST_CASE("the example conversion of the README is laid over as the README says") {
   const PipeFolder folder;
-  folder.conversion("trill-hole", readme_examples()[1]);
+  folder.conversion("trill-hole", readme_examples()[2]);
   const Instrument pipe = folder.read("pipe+trill-hole");
   CHECK(stacked_id(pipe) == "pipe+trill-hole");
   REQUIRE(pipe.conversions.size() == 1);
@@ -66,7 +66,7 @@ TEST_CASE("the example conversion of the README is laid over as the README says"
 
 TEST_CASE("the table keeps the mechanism it was written for") {
   const PipeFolder folder;
-  folder.conversion("trill-hole", readme_examples()[1]);
+  folder.conversion("trill-hole", readme_examples()[2]);
   const Instrument stock = folder.read("pipe");
   const Instrument converted = folder.read("pipe+trill-hole");
   CHECK(stock.table_rules == stock.rules);
@@ -84,7 +84,7 @@ TEST_CASE("an id names the first folder that has it, a path any file") {
   CHECK(read_instrument("pipe", both).name == "other pipe");
   CHECK(read_instrument((folder.folder().path() / "pipe.yaml").string(), both).name == "three-hole pipe");
   CHECK(instrument_ids(both) == std::vector<std::string>{"pipe"});
-  folder.conversion("trill-hole", readme_examples()[1]);
+  folder.conversion("trill-hole", readme_examples()[2]);
   folder.conversion("broken", "[");
   CHECK(conversion_ids("pipe", both) == std::vector<std::string>{"trill-hole"});
   CHECK(conversion_ids("flute", both).empty());

@@ -97,8 +97,22 @@ TEST_CASE("numbers that are this project's own choice say that they are assumed"
   CHECK(chosen > 10);
   for (const Number* number : {&numbers.slide_friction, &numbers.roll_share, &numbers.roll_per_touch,
                                &numbers.jump_points, &numbers.contrary_two_hands}) {
-    CHECK(number->basis == Basis::assumed);
+    CHECK((number->basis == Basis::assumed || number->basis == Basis::fitted));
   }
+}
+
+TEST_CASE("fitted numbers say where they stood before and how well the fit agrees") {
+  MotionNumbers numbers = own_numbers();
+  std::size_t fitted = 0;
+  for (const NamedNumber& entry : named_numbers(numbers)) {
+    INFO(entry.name);
+    if (entry.number->basis != Basis::fitted) continue;
+    ++fitted;
+    CHECK(entry.number->prior >= entry.number->low);
+    CHECK(entry.number->prior <= entry.number->high);
+    CHECK(entry.number->source.find("Held out") != std::string::npos);
+  }
+  CHECK(fitted > 5);
 }
 
 TEST_CASE("assumed numbers have room to be wrong in") {
@@ -124,7 +138,7 @@ TEST_CASE("the file as it stands is read whole") { CHECK(faults(Lines()) == "rea
 TEST_CASE("a missing number is told") {
   Lines lines;
   lines.all.erase(lines.all.begin() + static_cast<std::ptrdiff_t>(lines.of("pad-sprung")));
-  CHECK(faults(lines) == "motion.yaml:4:1: the number 'pad-sprung' is missing");
+  CHECK(faults(lines) == "motion.yaml:5:1: the number 'pad-sprung' is missing");
 }
 
 TEST_CASE("a number that stands twice is told at the second place") {
@@ -140,7 +154,7 @@ TEST_CASE("a number the model does not have is told with the nearest one") {
   lines.change("pad-sprung", "name: pad-sprung", "name: pad-sprang");
   CHECK(faults(lines) == place +
                              "the model has no number 'pad-sprang' (did you mean 'pad-sprung'?)\n"
-                             "motion.yaml:4:1: the number 'pad-sprung' is missing");
+                             "motion.yaml:5:1: the number 'pad-sprung' is missing");
 }
 
 TEST_CASE("a value outside its own range is told at the range") {
@@ -177,8 +191,9 @@ TEST_CASE("a number with a basis that is none, without a unit, or with a key too
   Lines lines;
   lines.change("pad-sprung", "basis: published", "basis: guessed");
   CHECK(faults(lines).find(line) == 0);
-  CHECK(faults(lines).find("'basis' can't be 'guessed' (one of: assumed, published, derived, common-practice)") !=
-        std::string::npos);
+  CHECK(
+      faults(lines).find("'basis' can't be 'guessed' (one of: assumed, published, derived, fitted, common-practice)") !=
+      std::string::npos);
   Lines unitless;
   unitless.change("pad-sprung", "unit: ms, ", "");
   CHECK(faults(unitless) == line + "5: a number needs the key 'unit'");
@@ -194,7 +209,7 @@ TEST_CASE("a file of another kind is refused") {
   }
   CHECK(
       faults(lines) ==
-      "motion.yaml:4:12: this is not 'motion' but 'player' (the first line says what the file is: fingerway: motion)");
+      "motion.yaml:5:12: this is not 'motion' but 'player' (the first line says what the file is: fingerway: motion)");
 }
 
 TEST_CASE("a motion file that is not there is a file error") {

@@ -14,7 +14,7 @@
 
 namespace fingerway {
 
-/// The fenced YAML blocks of instruments/README.md, in order: the pipe, its conversion.
+/// The fenced YAML blocks of instruments/README.md, in order: the pipe, one like it, its conversion.
 [[nodiscard]] inline std::vector<std::string> readme_examples() {
   std::ifstream stream(project_folder() / "instruments" / "README.md");
   std::vector<std::string> blocks;
@@ -29,7 +29,7 @@ namespace fingerway {
       blocks.back() += line + "\n";
     }
   }
-  if (blocks.size() != 2) throw std::runtime_error("instruments/README.md must hold two YAML examples");
+  if (blocks.size() != 3) throw std::runtime_error("instruments/README.md must hold three YAML examples");
   return blocks;
 }
 

@@ -14,17 +14,18 @@ namespace fingerway {
 [[nodiscard]] inline MotionNumbers toy_numbers() {
   MotionNumbers n;
   for (const NamedNumber& named : named_numbers(n)) {
-    *named.number = {.value = 0.0, .low = 0.0, .high = 0.0, .unit = {}, .basis = Basis::assumed, .source = {}};
+    *named.number = {
+        .value = 0.0, .prior = 0.0, .low = 0.0, .high = 0.0, .unit = {}, .basis = Basis::assumed, .source = {}};
   }
   for (LevelNumbers& level : n.levels) {
     level.index_rate.value = 10.0;
     for (Number& ratio : level.rate_ratio) ratio.value = 1.0;
   }
-  n.travel_per_bit = {100.0, 100.0, 100.0, "ms a bit", Basis::published, "made up"};
-  n.slide_per_bit = {50.0, 50.0, 50.0, "ms a bit", Basis::published, "made up"};
-  n.slide_friction = {30.0, 30.0, 30.0, "ms", Basis::assumed, "made up"};
+  n.travel_per_bit = {100.0, 100.0, 100.0, 100.0, "ms a bit", Basis::published, "made up"};
+  n.slide_per_bit = {50.0, 50.0, 50.0, 50.0, "ms a bit", Basis::published, "made up"};
+  n.slide_friction = {30.0, 30.0, 30.0, 30.0, "ms", Basis::assumed, "made up"};
   n.sideways_ratio.value = 1.0;
-  n.roll_share = {0.5, 0.5, 0.5, "ratio", Basis::assumed, "made up"};
+  n.roll_share = {0.5, 0.5, 0.5, 0.5, "ratio", Basis::assumed, "made up"};
   n.roll_per_touch.value = 5.0;
   n.roll_per_touch.unit = "ms";
   n.pad_pressed.value = 10.0;
@@ -33,6 +34,7 @@ namespace fingerway {
   n.contrary_one_hand.value = 1.0;
   n.contrary_two_hands.value = 1.0;
   n.per_finger.value = 10.0;
+  n.same_way_share.value = 1.0;
   n.per_difference.value = 5.0;
   n.jump_points.value = 20.0;
   n.slide_points.value = 10.0;
@@ -40,6 +42,8 @@ namespace fingerway {
   n.overload_points.value = 1000.0;
   n.alternate_points.value = 5.0;
   n.spare_points.value = 1.0;
+  n.trill_enough.value = 100.0;
+  n.trill_tone.value = 0.02;
   n.fluent_from.value = 8.0;
   n.workable_from.value = 6.0;
   n.laborious_from.value = 4.0;

@@ -67,6 +67,16 @@ struct NoteRow {
   return numbers;
 }
 
+/// The same with every fitted number back at its prior, so that what is worked out by hand does not follow the fit.
+[[nodiscard]] inline const MotionNumbers& prior_numbers() {
+  static const MotionNumbers numbers = [] {
+    MotionNumbers made = own_numbers();
+    for (const NamedNumber& named : named_numbers(made)) named.number->value = named.number->prior;
+    return made;
+  }();
+  return numbers;
+}
+
 /// One of the project's instruments in the hands of a typical player; worked out once a test process.
 [[nodiscard]] inline const Played& own_played(const std::string& stacked, Level level = Level::amateur) {
   static std::map<std::pair<std::string, Level>, Played> known;

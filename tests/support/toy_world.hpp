@@ -18,6 +18,9 @@ inline constexpr TouchId toy_one(0);
 inline constexpr TouchId toy_two(1);
 inline constexpr TouchId toy_three(2);  // "L2.one": the third key is the only one of its finger
 
+/// A fingering that presses these touches and no others.
+[[nodiscard]] inline Fingering pressing(TouchSet touches) { return {.pressed = touches, .half = {}, .flicked = {}}; }
+
 /// The toy instrument; ids of its touches stand above, pads are numbered alike.
 [[nodiscard]] inline Instrument toy_instrument() {
   const Evidence made_up{.sources = {"made up for tests"}, .confidence = Confidence::high};

@@ -16,6 +16,7 @@ enum class Confidence : std::uint8_t { very_low, low, medium, high };
 struct Evidence {
   std::vector<std::string> sources;
   Confidence confidence = Confidence::medium;
+  std::string disputed = {};  ///< what another source says and which; empty where none disagrees
 
   friend bool operator==(const Evidence&, const Evidence&) = default;
 };

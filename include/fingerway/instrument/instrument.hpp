@@ -90,6 +90,7 @@ struct Slide {
   TouchId a;
   TouchId b;
   bool roller = false;
+  bool one_plate = false;  ///< both are parts of one plate: the finger rolls over and lets nothing go
   std::string from;
   Evidence evidence;
 
@@ -120,6 +121,10 @@ enum class Standing : std::uint8_t { standard, alternate, trill_only };
 /// What a source says of how a fingering sounds, in words; numbers where there are any stand in `cents`.
 enum class Trait : std::uint8_t { sharp, flat, soft, stuffy, unstable, stable, resonant, resistant };
 
+/// How a fingering comes by its note, where that is not simply the next hole: a fork's note is pulled down by shut
+/// holes below an open one, a long one adds keys for a fuller sound, a muted one for a softer, a harmonic is overblown.
+enum class Way : std::uint8_t { plain, forked, full, muted, harmonic };
+
 /// One line of the fingering table.
 struct TableFingering {
   WrittenPitch pitch;
@@ -128,6 +133,10 @@ struct TableFingering {
   Fingering fingering;
   TouchSet optional_touches;  ///< what these do to the pads does not matter for this line
   Standing standing = Standing::standard;
+  Way way = Way::plain;
+  int partial = 0;                         ///< of a harmonic: the partial of `partial_of`'s fingering that sounds
+  std::optional<WrittenPitch> partial_of;  ///< of a harmonic
+  std::optional<WrittenPitch> partner;     ///< the lower note whose touches these are but for vents, by the trade
   std::vector<Trait> traits;
   std::optional<Cents> cents;
   std::string mark;  ///< what a player would pencil in; may be empty
@@ -169,7 +178,8 @@ struct ConversionSheet {
 
 /// A whole instrument, conversions laid over it.
 struct Instrument {
-  std::string id;  ///< the stock instrument's id: "bassoon"
+  std::string id;      ///< the stock instrument's id: "bassoon"
+  std::string family;  ///< the instrument whose mechanism and conversions it shares; its own id where it stands alone
   std::string name;
   std::string file;
   std::vector<std::string> score_names = {};   ///< what scores call its part: "Bassoon", "Fg."

@@ -76,6 +76,7 @@ struct SoundedFingering {
 struct Difference {
   std::vector<SoundedFingering> gained;
   std::vector<SoundedFingering> lost;
+  std::vector<SoundedFingering> altered;  ///< on both, but a line of the conversion says that it sounds otherwise now
 };
 [[nodiscard]] Difference difference(const Instrument& without, const Derivation& without_derivation,
                                     const Instrument& with, const Derivation& with_derivation);

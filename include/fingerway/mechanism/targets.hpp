@@ -24,6 +24,7 @@ struct PadDemand {
 
 /// What sounds the note of one table line.
 struct Target {
+  int place = 0;                       ///< among the table lines of the same note and standing
   std::size_t line = 0;                ///< index into Instrument::table
   PadStates states;                    ///< all pads, as the line's own fingering sets them
   PadDemand demand;                    ///< while the note lasts
@@ -37,7 +38,8 @@ struct Target {
 /// open, and what the line's own touches do there (a fork, a muting key) must be done; nothing else matters: a hole
 /// opened below an open one hardly changes the note, a hole shut there flattens it (tone-hole lattice; common practice
 /// of "leaving fingers down"). Elsewhere every pad matters but those the line's
-/// optional touches move. Pads that a conversion has added must stand as they rest wherever all pads would matter.
+/// optional touches move. A fork needs every pad down to the last it shuts. Pads that a conversion has added stand as
+/// the line's touches leave them on the converted keywork: it is made so that the same touches give the same notes.
 [[nodiscard]] std::vector<Target> targets(const Instrument& instrument);
 
 }  // namespace fingerway

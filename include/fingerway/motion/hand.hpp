@@ -7,6 +7,7 @@
 
 #include "fingerway/instrument/grips.hpp"
 #include "fingerway/motion/numbers.hpp"
+#include "fingerway/motion/player.hpp"
 
 namespace fingerway {
 
@@ -54,7 +55,8 @@ struct FingerStates {
 /// instruments/motion.yaml.
 class HandOnInstrument {
  public:
-  HandOnInstrument(const Instrument& instrument, const MotionNumbers& numbers, Level level);
+  HandOnInstrument(const Instrument& instrument, const MotionNumbers& numbers, Level level,
+                   const MeasuredHand& measured = {});
 
   [[nodiscard]] const MotionNumbers& numbers() const { return numbers_; }
   [[nodiscard]] Level level() const { return level_; }
@@ -66,13 +68,14 @@ class HandOnInstrument {
   /// True when a finger presses something in this state.
   [[nodiscard]] bool holds(Finger finger, StateIndex state) const { return state < states_[index(finger)].holds; }
   /// Half a cycle of a finger at top speed: one press or one lift.
-  [[nodiscard]] Ms half_cycle(Finger finger) const;
+  [[nodiscard]] Ms half_cycle(Finger finger) const { return half_cycles_[index(finger)]; }
   /// Awkwardness of holding these two states at once on neighbouring fingers (reach beyond comfort).
   [[nodiscard]] Points reach(Finger finger, StateIndex a, StateIndex next_finger) const;
 
  private:
   MotionNumbers numbers_;
   Level level_;
+  std::array<Ms, finger_count> half_cycles_;
   std::array<FingerStates, finger_count> states_;
   std::array<std::vector<Move>, finger_count> moves_;
   std::array<std::vector<Points>, finger_count> reach_;  ///< with the next finger of the same hand; empty where none

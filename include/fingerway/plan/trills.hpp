@@ -31,7 +31,8 @@ struct Trill {
   Verdict verdict = Verdict::out_of_reach;
 };
 
-/// The fastest pair between two notes; among equals the one whose fingerings stand better in the table.
+/// The best pair between two notes: the fastest, but speed beyond what the ear follows counts for nothing, and then
+/// tone and standing decide.
 [[nodiscard]] Trill best_trill(const Played& played, WrittenPitch from, WrittenPitch to);
 
 /// All pairs of the instrument's range up to `widest` apart, by lower note, then by width.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string_view>
 
 #include "fingerway/music/passage.hpp"
@@ -12,8 +13,8 @@
 namespace fingerway {
 
 /// What a fingering costs by itself, each in points.
-enum class NoteTerm : std::uint8_t { standing, traits, dynamic, doubtful, spare, shading, strain };
-inline constexpr std::size_t note_term_count = 7;
+enum class NoteTerm : std::uint8_t { standing, traits, dynamic, doubtful, spare, shading, strain, rest, habit };
+inline constexpr std::size_t note_term_count = 9;
 [[nodiscard]] std::string_view words(NoteTerm term);
 
 struct NoteCost {
@@ -26,7 +27,9 @@ struct NoteCost {
 struct NoteContext {
   Ms length{0};
   Dynamic dynamic = Dynamic::unmarked;
-  bool trilled = false;  ///< trill-only fingerings are at home here
+  bool trilled = false;                     ///< trill-only fingerings are at home here
+  std::optional<WrittenPitch> after = {};   ///< the note right before, for habits of a pair
+  std::optional<WrittenPitch> before = {};  ///< the note right after
 };
 
 /// What it costs to play a note with a candidate held as in `posture`.

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "fingerway/decide/compare.hpp"
+#include "fingerway/decide/trill_changes.hpp"
 #include "fingerway/plan/explain.hpp"
 #include "fingerway/plan/plan.hpp"
 #include "fingerway/plan/trills.hpp"
@@ -19,6 +20,9 @@ namespace fingerway {
                                        const Comparison& comparison);
 /// Format "fingerway/trills".
 [[nodiscard]] std::string trills_json(const Played& played, const std::vector<Trill>& trills);
+/// Format "fingerway/trills" of the converted instrument, with what the stock one does beside each pair.
+[[nodiscard]] std::string trill_changes_json(const Played& stock, const Played& converted,
+                                             const std::vector<TrillChange>& changes);
 /// Format "fingerway/chart"; "gained" and "lost" are empty.
 [[nodiscard]] std::string chart_json(const Played& played);
 /// Format "fingerway/chart" of `other`, with what it gains and loses against `played`.

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "fingerway/decide/compare.hpp"
+#include "fingerway/decide/trill_changes.hpp"
 #include "fingerway/plan/explain.hpp"
 #include "fingerway/plan/plan.hpp"
 #include "fingerway/plan/trills.hpp"
@@ -22,6 +23,9 @@ namespace fingerway {
 
 /// Each pair with its rate, verdict and moves, then a grid of verdicts.
 [[nodiscard]] std::string trills_text(const Played& played, const std::vector<Trill>& trills);
+/// What the conversion changes: pairs whose verdict changes, then those that only go faster or slower, and a board.
+[[nodiscard]] std::string trill_changes_text(const Played& stock, const Played& converted,
+                                             const std::vector<TrillChange>& changes);
 
 /// Every note with its table fingerings and the leanest derived ones; touches that may stay down are named, not listed
 /// one by one.

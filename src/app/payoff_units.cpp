@@ -1,0 +1,150 @@
+#include <algorithm>
+#include <charconv>
+#include <mutex>
+
+#include "app/build_info.hpp"
+#include "fingerway/base/errors.hpp"
+#include "fingerway/decide/fingerprint.hpp"
+#include "payoff_work.hpp"
+#include "workers.hpp"
+
+namespace fingerway {
+namespace {
+
+/// Passages planned by one thread with one hand before it takes up another.
+constexpr std::size_t pieces_at_once = 8;
+
+OutcomeDetail detail_of(std::size_t world) { return world == 0 ? OutcomeDetail::notes : OutcomeDetail::figures; }
+
+Player player_in(const World& world, Player player) {
+  player.level = world.level;
+  return player;
+}
+
+/// Some passages with one set in one world: they share a hand.
+struct Batch {
+  std::size_t world = 0;
+  std::size_t variant = 0;
+  std::vector<std::size_t> pieces;
+};
+
+std::vector<Batch> batches(const PayoffGrid& grid, Shard shard) {
+  std::vector<Batch> all;
+  for (std::size_t w = 0; w < grid.worlds; ++w) {
+    for (std::size_t v = 0; v < grid.variants; ++v) {
+      Batch batch{.world = w, .variant = v, .pieces = {}};
+      for (std::size_t p = 0; p < grid.pieces; ++p) {
+        const std::size_t unit = grid.index(w, p, v);
+        if (grid.outcomes[unit] || unit % shard.of != shard.part - 1) continue;
+        batch.pieces.push_back(p);
+        if (batch.pieces.size() < pieces_at_once) continue;
+        all.push_back(batch);
+        batch.pieces.clear();
+      }
+      if (!batch.pieces.empty()) all.push_back(batch);
+    }
+  }
+  return all;
+}
+
+std::uint64_t key_of(std::size_t world_number, std::uint64_t hand, std::uint64_t passage) {
+  Fingerprint print;
+  print.add("payoff unit 1").add(program_version).add(static_cast<std::uint64_t>(detail_of(world_number)));
+  return print.add(hand).add(passage).value();
+}
+
+}  // namespace
+
+Shard parse_shard(const std::string& text) {
+  Shard shard;
+  const char* const end = text.data() + text.size();
+  const auto part = std::from_chars(text.data(), end, shard.part);
+  bool good = part.ec == std::errc() && part.ptr != end && *part.ptr == '/';
+  if (good) {
+    const auto of = std::from_chars(part.ptr + 1, end, shard.of);
+    good = of.ec == std::errc() && of.ptr == end;
+  }
+  constexpr std::size_t most_shards = 100'000;
+  if (!good || shard.part < 1 || shard.part > shard.of || shard.of > most_shards) {
+    Fault fault;
+    fault.what = "'" + text + "' is no shard";
+    fault.hint = "write K/N, as 1/4 to 4/4";
+    throw InputError(std::move(fault));
+  }
+  return shard;
+}
+
+std::size_t PayoffGrid::missing() const { return missing_in(*this, {}); }
+
+OutcomeGrid PayoffGrid::of_world(std::size_t world_number) const {
+  OutcomeGrid grid(variants);
+  for (std::size_t v = 0; v < variants; ++v) {
+    for (std::size_t p = 0; p < pieces; ++p) grid[v].push_back(outcomes[index(world_number, p, v)].value());
+  }
+  return grid;
+}
+
+PayoffGrid payoff_grid(const PayoffMaterial& material, Level level, std::size_t samples) {
+  PayoffGrid grid;
+  grid.worlds = samples + 1;
+  grid.variants = material.variants.size();
+  grid.pieces = material.repertoire.pieces.size();
+  grid.outcomes.resize(grid.worlds * grid.variants * grid.pieces);
+  grid.keys.resize(grid.outcomes.size());
+  std::vector<std::uint64_t> instruments;
+  for (const Variant& variant : material.variants) {
+    instruments.push_back(Fingerprint().add(variant.played.instrument).value());
+  }
+  for (std::size_t w = 0; w < grid.worlds; ++w) {
+    const World here = world(w, material.numbers, level);
+    const std::uint64_t numbers = Fingerprint().add(here.numbers).value();
+    for (std::size_t p = 0; p < grid.pieces; ++p) {
+      const std::uint64_t passage = Fingerprint().add(in_world(here, material.repertoire.pieces[p].passage)).value();
+      for (std::size_t v = 0; v < grid.variants; ++v) {
+        const Player player = player_in(here, material.variants[v].played.player);
+        const std::uint64_t hand = Fingerprint().add(instruments[v]).add(numbers).add(player).value();
+        grid.keys[grid.index(w, p, v)] = key_of(w, hand, passage);
+      }
+    }
+  }
+  return grid;
+}
+
+void fill_in(PayoffGrid& grid, const DoneUnits& done) {
+  for (std::size_t i = 0; i < grid.keys.size(); ++i) {
+    if (const auto found = done.find(grid.keys[i]); found != done.end()) grid.outcomes[i] = found->second;
+  }
+}
+
+std::size_t missing_in(const PayoffGrid& grid, Shard shard) {
+  std::size_t count = 0;
+  for (std::size_t i = shard.part - 1; i < grid.outcomes.size(); i += shard.of) {
+    if (!grid.outcomes[i]) ++count;
+  }
+  return count;
+}
+
+void run_units(const PayoffMaterial& material, Level level, Shard shard, unsigned threads, PayoffGrid& grid,
+               const UnitDone& unit_done) {
+  const std::vector<Batch> work = batches(grid, shard);
+  std::vector<World> worlds;
+  for (std::size_t w = 0; w < grid.worlds; ++w) worlds.push_back(world(w, material.numbers, level));
+  std::mutex mutex;
+  run_on_threads(work.size(), threads, [&](std::size_t number) {
+    const Batch& batch = work[number];
+    const World& here = worlds[batch.world];
+    const Played& own = material.variants[batch.variant].played;
+    std::optional<Played> sampled;
+    if (batch.world > 0) sampled = played(own.instrument, here.numbers, player_in(here, own.player));
+    for (std::size_t p : batch.pieces) {
+      const Passage passage = in_world(here, material.repertoire.pieces[p].passage);
+      PassageOutcome outcome = outcome_of(sampled ? *sampled : own, passage, detail_of(batch.world));
+      const std::size_t unit = grid.index(batch.world, p, batch.variant);
+      const std::scoped_lock lock(mutex);
+      unit_done(grid.keys[unit], outcome);
+      grid.outcomes[unit] = std::move(outcome);
+    }
+  });
+}
+
+}  // namespace fingerway
