@@ -236,7 +236,7 @@ class CommandLine {
         ->type_name("A,B");
     add_budget(sub, request.budget);
     sub.add_option("--samples", request.samples,
-                   "How many other hands, levels, tempos and constants to try (default: 4)")
+                   "How many other hands, levels, tempos, places of keys and constants to try (default: 4)")
         ->check(CLI::Range(0, 1000).description(""))
         ->type_name("N");
     sub.add_option("--threads", payoff_.threads, "How many threads (default: one a core)")

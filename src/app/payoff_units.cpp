@@ -135,7 +135,7 @@ void run_units(const PayoffMaterial& material, Level level, Shard shard, unsigne
     const World& here = worlds[batch.world];
     const Played& own = material.variants[batch.variant].played;
     std::optional<Played> sampled;
-    if (batch.world > 0) sampled = played(own.instrument, here.numbers, player_in(here, own.player));
+    if (batch.world > 0) sampled = played(in_world(here, own.instrument), here.numbers, player_in(here, own.player));
     for (std::size_t p : batch.pieces) {
       const Passage passage = in_world(here, material.repertoire.pieces[p].passage);
       PassageOutcome outcome = outcome_of(sampled ? *sampled : own, passage, detail_of(batch.world));

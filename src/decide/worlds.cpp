@@ -58,6 +58,20 @@ World world(std::size_t number, const MotionNumbers& numbers, Level level) {
   return result;
 }
 
+Instrument in_world(const World& world, Instrument instrument) {
+  if (world.number == 0) return instrument;
+  for (Touch& touch : instrument.touches) {
+    if (touch.spot_measured) continue;
+    // By name, so that a touch has the same place on the stock instrument and on every converted one (FNV-1a).
+    std::uint64_t seed = 0xCBF29CE484222325ULL + world.number;
+    for (char c : full_name(touch)) seed = (seed ^ static_cast<unsigned char>(c)) * 0x100000001B3ULL;
+    Draw draw(seed);
+    touch.spot.along = touch.spot.along + place_spread * (2.0 * draw.share() - 1.0);
+    touch.spot.across = touch.spot.across + place_spread * (2.0 * draw.share() - 1.0);
+  }
+  return instrument;
+}
+
 Passage in_world(const World& world, Passage passage) {
   if (world.tempo != 1.0) {
     passage.tempo = passage.tempo.starting_at(passage.tempo.changes().front().tempo * world.tempo);

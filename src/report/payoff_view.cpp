@@ -87,8 +87,8 @@ std::string standing_on(const PayoffReport& report, std::size_t v) {
   if (report.payoff.worlds == 0) return {};
   const SetStanding& standing = report.payoff.standing[v];
   return " That stands in " + stands_words(standing.same_finding, report.payoff.worlds) +
-         " sampled hands, levels, tempos and constants (points saved: " + percent(standing.least_share) + " to " +
-         percent(standing.greatest_share) + ")" +
+         " sampled hands, levels, tempos, places of keys and constants (points saved: " +
+         percent(standing.least_share) + " to " + percent(standing.greatest_share) + ")" +
          (2 * standing.same_finding < report.payoff.worlds ? ", so do not build on it alone." : ".");
 }
 

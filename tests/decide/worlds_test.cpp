@@ -100,6 +100,23 @@ TEST_CASE("a note without a fingering costs as much as a change that would need 
   CHECK_FALSE(lost.fits);
 }
 
+TEST_CASE("assumed places of touches move a little, alike on every conversion; measured ones stay") {
+  Instrument toy = toy_instrument();
+  toy.touches[2].spot_measured = true;
+  const World here = world(5, own_numbers(), Level::amateur);
+  const Instrument moved = in_world(here, toy);
+  for (std::size_t i : {0U, 1U}) {
+    const double along = moved.touches[i].spot.along.value() - toy.touches[i].spot.along.value();
+    CHECK(along != 0.0);
+    CHECK(std::abs(along) <= 3.0);
+  }
+  CHECK(moved.touches[2].spot == toy.touches[2].spot);
+  Instrument converted = toy;
+  converted.touches.insert(converted.touches.begin(), toy.touches[2]);
+  CHECK(in_world(here, converted).touches[1].spot == moved.touches[0].spot);
+  CHECK(in_world(world(0, own_numbers(), Level::amateur), toy).touches[0].spot == toy.touches[0].spot);
+}
+
 TEST_CASE("a fingerprint changes with what planning looks at, and with nothing else") {
   const auto print = [](const auto& value) { return Fingerprint().add(value).value(); };
   const Passage passage = passage_of({"B3", "C4"});
