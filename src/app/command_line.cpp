@@ -207,7 +207,8 @@ class CommandLine {
   }
 
   void add_check() {
-    CLI::App& sub = add("check", "Every fault of instrument, conversion, choices and motion files", check_);
+    CLI::App& sub = add(
+        "check", "Every fault of instrument, conversion, player, roster, repertoire, choices and motion files", check_);
     sub.add_option("files", check_.files, "YAML files")->required()->type_name("FILE");
     add_json(sub, check_.json);
   }

@@ -91,19 +91,19 @@ PayoffGrid payoff_grid(const PayoffMaterial& material, Level level, std::size_t 
   grid.pieces = material.repertoire.pieces.size();
   grid.outcomes.resize(grid.worlds * grid.variants * grid.pieces);
   grid.keys.resize(grid.outcomes.size());
-  std::vector<std::uint64_t> instruments;
-  for (const Variant& variant : material.variants) {
-    instruments.push_back(Fingerprint().add(variant.played.instrument).value());
-  }
   for (std::size_t w = 0; w < grid.worlds; ++w) {
     const World here = world(w, material.numbers, level);
     const std::uint64_t numbers = Fingerprint().add(here.numbers).value();
+    std::vector<std::uint64_t> hands;
+    for (const Variant& variant : material.variants) {
+      const Instrument instrument = in_world(here, variant.played.instrument);
+      const Player player = player_in(here, variant.played.player);
+      hands.push_back(Fingerprint().add(instrument).add(numbers).add(player).value());
+    }
     for (std::size_t p = 0; p < grid.pieces; ++p) {
       const std::uint64_t passage = Fingerprint().add(in_world(here, material.repertoire.pieces[p].passage)).value();
       for (std::size_t v = 0; v < grid.variants; ++v) {
-        const Player player = player_in(here, material.variants[v].played.player);
-        const std::uint64_t hand = Fingerprint().add(instruments[v]).add(numbers).add(player).value();
-        grid.keys[grid.index(w, p, v)] = key_of(w, hand, passage);
+        grid.keys[grid.index(w, p, v)] = key_of(w, hands[v], passage);
       }
     }
   }

@@ -82,6 +82,7 @@ class Borrowing {
                            .missing = there.missing,
                            .notes = {},
                            .instead = {}};
+      if (failing.result == CarriedResult::same_note) failing.result = CarriedResult::ruled_out;
       if (!there.missing.empty()) failing.result = CarriedResult::key_missing;
       result_.failing.push_back(std::move(failing));
     }

@@ -33,6 +33,7 @@ void add_keys(Fingerprint& print, const Instrument& instrument) {
   print.add(instrument.slides.size());
   for (const Slide& slide : instrument.slides) {
     print.add(std::uint64_t{slide.a.index}).add(std::uint64_t{slide.b.index}).add(number(slide.roller));
+    print.add(number(slide.one_plate));
   }
   print.add(instrument.engaged.bits());
   for (LatchId latch : instrument.engaged) {

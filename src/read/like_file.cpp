@@ -167,7 +167,11 @@ TracedInstrument read_like_file(const std::filesystem::path& file, const YamlNod
   made.file = faults.file();
   made.family = made.id;
   traced.places_of(Subject::instrument)[0] = faults.place(root);
+  const std::vector<std::string> names = made.score_names;
+  const std::vector<std::string> sounds = made.score_sounds;
   read_identity(map, made, faults);
+  if (map.find("score_names") == nullptr) made.score_names = names;
+  if (map.find("score_sounds") == nullptr) made.score_sounds = sounds;
   if (map.find("range") != nullptr) read_range(map, made, faults);
   if (const YamlNode* node = map.find("without")) {
     YamlMap without(*node, "'without'", faults);

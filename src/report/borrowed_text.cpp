@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "carried_words.hpp"
 #include "fingerway/report/borrowed.hpp"
 #include "json_parts.hpp"
 #include "moments.hpp"
@@ -11,20 +12,9 @@ namespace fingerway {
 namespace {
 
 std::string answer_words(const Played& own, const FailingHabit& habit) {
-  switch (habit.result) {
-    case CarriedResult::same_note:
-      return "is not in the player's hand here";
-    case CarriedResult::other_note: {
-      std::vector<std::string> names;
-      for (WrittenPitch pitch : habit.sounds) names.push_back(pitch_words(pitch));
-      return "sounds " + listed(names) + " here";
-    }
-    case CarriedResult::no_note:
-      return "gives no clear note here";
-    case CarriedResult::key_missing:
-      break;
-  }
-  return "needs a key that is not here: " + touches_with_fingers(own.instrument, habit.missing);
+  const std::string text = carried_words(habit.result, habit.sounds);
+  if (habit.missing.empty()) return text;
+  return text + ": " + touches_with_fingers(own.instrument, habit.missing);
 }
 
 std::string places_words(const Passage& passage, const std::vector<std::size_t>& notes) {
@@ -43,20 +33,6 @@ std::string instead_words(const Played& borrowed, const FailingHabit& habit) {
   std::vector<std::string> ways;
   for (const Candidate& candidate : habit.instead) ways.push_back(compact(borrowed.instrument, candidate.fingering));
   return joined(ways, "; or ");
-}
-
-std::string_view result_id(CarriedResult result) {
-  switch (result) {
-    case CarriedResult::same_note:
-      return "ruled-out";
-    case CarriedResult::other_note:
-      return "other-note";
-    case CarriedResult::no_note:
-      return "no-note";
-    case CarriedResult::key_missing:
-      break;
-  }
-  return "key-missing";
 }
 
 Json failing_json(const Played& own, const Played& borrowed, const Passage& passage, const FailingHabit& habit) {
@@ -83,7 +59,7 @@ Json failing_json(const Played& own, const Played& borrowed, const Passage& pass
   Json json = Json::object();
   json.with("written", name(chart_spelling(habit.pitch)))
       .with("habit", fingering)
-      .with("result", result_id(habit.result))
+      .with("result", carried_id(habit.result))
       .with("sounds", sounds)
       .with("missing", full_names_json(own.instrument, habit.missing))
       .with("notes", places)
@@ -132,17 +108,10 @@ std::string borrowed_text(const Played& own, const Played& borrowed, const Passa
 std::string borrowed_json(const Played& own, const Played& borrowed, const Passage& passage, const Borrowed& result) {
   Json failing = Json::list();
   for (const FailingHabit& habit : result.failing) failing.add(failing_json(own, borrowed, passage, habit));
-  const auto side = [&](const Played& played, const Plan& plan) {
-    Json json = Json::object();
-    json.with("instrument", instrument_json(played))
-        .with("summary", summary_json(plan.summary))
-        .with("notes", notes_json(played, passage, plan));
-    return json;
-  };
   Json json = document("habits");
   json.with("passage", passage_json(passage))
-      .with("own", side(own, result.own))
-      .with("borrowed", side(borrowed, result.plan))
+      .with("own", planned_side_json(own, passage, result.own))
+      .with("borrowed", planned_side_json(borrowed, passage, result.plan))
       .with("habits", result.habits)
       .with("failing_notes", result.failing_notes)
       .with("failing", failing)

@@ -229,6 +229,14 @@ Json notes_json(const Played& played, const Passage& passage, const Plan& plan) 
   return list;
 }
 
+Json planned_side_json(const Played& played, const Passage& passage, const Plan& plan) {
+  Json json = Json::object();
+  json.with("instrument", instrument_json(played))
+      .with("summary", summary_json(plan.summary))
+      .with("notes", notes_json(played, passage, plan));
+  return json;
+}
+
 std::string_view verdict_id(Verdict verdict) {
   return verdict == Verdict::out_of_reach ? std::string_view("out-of-reach") : words(verdict);
 }

@@ -31,6 +31,8 @@ void add_fingering(Json& object, const Instrument& instrument, const Candidate* 
 [[nodiscard]] Json note_json(const Played& played, const Passage& passage, const PlannedNote& planned,
                              std::size_t index);
 /// Null where a note has no fingering.
+/// One of several instruments that play the same passage: instrument, summary, notes.
+[[nodiscard]] Json planned_side_json(const Played& played, const Passage& passage, const Plan& plan);
 [[nodiscard]] std::string_view verdict_id(Verdict verdict);
 [[nodiscard]] std::string_view standing_id(Standing standing);
 

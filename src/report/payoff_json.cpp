@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "carried_words.hpp"
 #include "fingerway/report/text.hpp"
 #include "json_parts.hpp"
 #include "payoff_view.hpp"
@@ -17,20 +18,6 @@ std::string_view hardship_id(Hardship hardship) {
       break;
   }
   return "no-fingering";
-}
-
-std::string_view result_id(CarriedResult result) {
-  switch (result) {
-    case CarriedResult::same_note:
-      return "same-note";
-    case CarriedResult::other_note:
-      return "other-note";
-    case CarriedResult::no_note:
-      return "no-note";
-    case CarriedResult::key_missing:
-      break;
-  }
-  return "key-missing";
 }
 
 std::string_view finding_id(Finding f) {
@@ -147,7 +134,7 @@ Json carried_json(const PayoffReport& report, const SetPayoff& set) {
     Json one = Json::object();
     one.with("note", pitch_id(carried.note))
         .with("fingering", fingering_json(own, carried.fingering))
-        .with("result", result_id(carried.result))
+        .with("result", carried_id(carried.result))
         .with("sounds", sounds)
         .with("played", carried.played);
     list.add(one);

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "carried_words.hpp"
 #include "moments.hpp"
 #include "payoff_view.hpp"
 #include "words.hpp"
@@ -77,23 +78,6 @@ std::vector<std::string> relearning_words(const PayoffReport& report, const SetP
   return lines;
 }
 
-std::string answer_words(const CarriedFingering& habit) {
-  switch (habit.result) {
-    case CarriedResult::same_note:
-      return "still gives the note";
-    case CarriedResult::other_note: {
-      std::vector<std::string> notes;
-      for (WrittenPitch pitch : habit.sounds) notes.push_back(pitch_words(pitch));
-      return "gives " + listed(notes);
-    }
-    case CarriedResult::no_note:
-      return "gives no note of the table";
-    case CarriedResult::key_missing:
-      break;
-  }
-  return "wants a key that is not there";
-}
-
 std::vector<std::string> habit_words(const PayoffReport& report, const SetPayoff& set) {
   const Instrument& own = report.variants[set.variant].played.instrument;
   std::vector<std::string> lines;
@@ -102,8 +86,9 @@ std::vector<std::string> habit_words(const PayoffReport& report, const SetPayoff
       lines.push_back(with_more(lines.size(), set.habits.size(), "more fingering", "more fingerings"));
       break;
     }
-    lines.push_back(pitch_words(habit.note) + " as " + compact(own, habit.fingering) + " " + answer_words(habit) +
-                    " (" + site_words(report.repertoire, habit.example) + ")");
+    lines.push_back(pitch_words(habit.note) + " as " + compact(own, habit.fingering) + " " +
+                    carried_words(habit.result, habit.sounds) + " (" + site_words(report.repertoire, habit.example) +
+                    ")");
   }
   if (set.harmless_habits > 0) {
     lines.push_back(

@@ -42,13 +42,6 @@ std::string plan_json(const Played& played, const Passage& passage, const std::v
 
 std::string compare_json(const Played& stock, const Played& converted, const Passage& passage,
                          const Comparison& comparison) {
-  const auto side = [&](const Played& played, const Plan& plan) {
-    Json json = Json::object();
-    json.with("instrument", instrument_json(played))
-        .with("summary", summary_json(plan.summary))
-        .with("notes", notes_json(played, passage, plan));
-    return json;
-  };
   const auto fingerings = [](const Played& played, const std::vector<SoundedFingering>& list) {
     Json json = Json::list();
     for (const SoundedFingering& one : list) {
@@ -62,8 +55,8 @@ std::string compare_json(const Played& stock, const Played& converted, const Pas
   for (const DifferingNote& note : comparison.differing) differing.add(differing_json(note));
   Json json = document("compare");
   json.with("passage", passage_json(passage))
-      .with("stock", side(stock, comparison.stock))
-      .with("converted", side(converted, comparison.converted))
+      .with("stock", planned_side_json(stock, passage, comparison.stock))
+      .with("converted", planned_side_json(converted, passage, comparison.converted))
       .with("differing", differing)
       .with("gained", fingerings(converted, comparison.here.gained))
       .with("lost", fingerings(stock, comparison.here.lost))

@@ -15,6 +15,8 @@ constexpr double rate_scale = 1.0;
 constexpr double pull = 0.02;
 constexpr double first_step = 0.25;
 constexpr double last_step = 0.1;
+/// A number whose move brings less than this is put back: the statements do not tell it.
+constexpr double least_gain = 0.0005;
 
 double logistic(double margin) { return std::log1p(std::exp(-margin)); }
 
@@ -117,6 +119,31 @@ void put(MotionNumbers& numbers, const std::vector<FitNumber>& fitted) {
   }
 }
 
+namespace {
+
+/// Puts every number back to its prior that is not worth its move, one after the other, and tells what the others gain.
+template <class TryOut>
+void put_back(FitResult& best, const TryOut& try_out) {
+  bool again = true;
+  while (again) {
+    again = false;
+    for (FitNumber& n : best.numbers) {
+      if (n.value == n.prior) continue;
+      std::vector<FitNumber> back = best.numbers;
+      std::ranges::find(back, n.name, &FitNumber::name)->value = n.prior;
+      const double there = try_out(back);
+      n.gain = 1000.0 * (there - best.loss);
+      if (there > best.loss + least_gain) continue;
+      n.value = n.prior;
+      n.gain = 0.0;
+      best.loss = there;
+      again = true;
+    }
+  }
+}
+
+}  // namespace
+
 FitResult fit(const FitWorld& world, MotionNumbers numbers, std::vector<FitNumber> start, const Which& which) {
   const auto try_out = [&](const std::vector<FitNumber>& moved) {
     put(numbers, moved);
@@ -142,6 +169,7 @@ FitResult fit(const FitWorld& world, MotionNumbers numbers, std::vector<FitNumbe
       }
     }
   }
+  put_back(best, try_out);
   return best;
 }
 

@@ -57,7 +57,8 @@ struct FitResult {
   double loss = 0.0;
 };
 
-/// Moves one number after the other, up and down its range in ever smaller steps, as long as the loss falls.
+/// Moves one number after the other, up and down its range in ever smaller steps, as long as the loss falls; then puts
+/// back to its prior what brought nothing that can be told from noise.
 [[nodiscard]] FitResult fit(const FitWorld& world, MotionNumbers numbers, std::vector<FitNumber> start,
                             const std::function<bool(const StatementHead&)>& which);
 

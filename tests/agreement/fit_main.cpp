@@ -88,18 +88,6 @@ Fitted fit_on(const FitWorld& world, MotionNumbers numbers, const std::function<
   return fitted;
 }
 
-/// What each moved number brings: the loss with it back at its prior, against the fitted loss.
-void weigh_moves(const FitWorld& world, Fitted& fitted) {
-  for (FitNumber& n : fitted.result.numbers) {
-    if (n.value == n.prior) continue;
-    std::vector<FitNumber> back = fitted.result.numbers;
-    std::ranges::find(back, n.name, &FitNumber::name)->value = n.prior;
-    MotionNumbers numbers = fitted.numbers;
-    put(numbers, back);
-    n.gain = 1000 * (loss(world, world.judge_all(numbers, everything), numbers, back, everything) - fitted.result.loss);
-  }
-}
-
 Figures held_out(const FitWorld& world, const MotionNumbers& numbers) {
   const auto folds = folds_by_source(world, fold_count);
   std::vector<std::future<std::pair<int, Fitted>>> running;
@@ -135,8 +123,7 @@ void run(const std::string& project, bool write) {
   before.add(world, world.judge_all(start, everything), start, everything);
   std::cout << "Before, every number at its prior: " << before.text() << '\n' << std::flush;
 
-  Fitted fitted = fit_on(world, numbers, everything);
-  weigh_moves(world, fitted);
+  const Fitted fitted = fit_on(world, numbers, everything);
   Figures on_all;
   on_all.add(world, world.judge_all(fitted.numbers, everything), fitted.numbers, everything);
   std::cout << "Fitted on all statements:          " << on_all.text() << '\n' << std::flush;

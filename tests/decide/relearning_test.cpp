@@ -47,7 +47,7 @@ TEST_CASE("a pair changes hands where either of its notes is fingered otherwise"
   CHECK(b_c->example == NoteSite{.piece = 0, .note = 3});
 }
 
-TEST_CASE("a habit pressed on the stock instrument gives its note, another, none, or wants a key that is not there") {
+TEST_CASE("a habit pressed on the stock instrument gives its note, another, none, or needs a key that is not there") {
   const Played stock = toy_played(toy_instrument());
   CHECK(carried(stock, pitch_named("B3"), {.pressed = one, .half = {}, .flicked = {}}).result ==
         CarriedResult::same_note);

@@ -3,6 +3,7 @@
 
 #include "fingerway/base/errors.hpp"
 #include "fingerway/read/choices_file.hpp"
+#include "read/told.hpp"
 #include "support/scratch_folder.hpp"
 
 using namespace fingerway;
@@ -19,17 +20,7 @@ ChoicesFile read(const std::string& text) {
 std::string faults(const std::string& text) {
   const ScratchFolder folder;
   const auto file = folder.write("mine.yaml", head + text);
-  try {
-    static_cast<void>(read_choices_file(file));
-  } catch (const InputError& error) {
-    std::string told = error.what();
-    const std::string prefix = folder.path().string() + "/";
-    for (std::size_t at = told.find(prefix); at != std::string::npos; at = told.find(prefix)) {
-      told.erase(at, prefix.size());
-    }
-    return told;
-  }
-  return "read";
+  return told(folder, [&] { static_cast<void>(read_choices_file(file)); });
 }
 
 }  // namespace

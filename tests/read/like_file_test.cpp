@@ -45,6 +45,16 @@ TEST_CASE("the example of an instrument like another reads as the README says") 
   CHECK(low.rules == pipe.rules);
   CHECK(low.table == pipe.table);
   CHECK(low.highest == pipe.highest);
+  CHECK(low.score_names == pipe.score_names);
+}
+
+TEST_CASE("scores call it what they call its model, unless the file says otherwise") {
+  const std::string named = changed(readme_examples()[0], "range:", "score_names: [Pipe]\nrange:");
+  const PipeFolder folder(named);
+  folder.folder().write("low-pipe.yaml", head);
+  CHECK(folder.read("low-pipe").score_names == std::vector<std::string>{"Pipe"});
+  folder.folder().write("low-pipe.yaml", head + "score_names: [Low Pipe]\n");
+  CHECK(folder.read("low-pipe").score_names == std::vector<std::string>{"Low Pipe"});
 }
 
 TEST_CASE("conversions of the model fit an instrument like it") {

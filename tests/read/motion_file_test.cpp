@@ -8,6 +8,7 @@
 
 #include "fingerway/base/errors.hpp"
 #include "fingerway/read/motion_file.hpp"
+#include "read/told.hpp"
 #include "support/passages.hpp"
 #include "support/scratch_folder.hpp"
 
@@ -52,17 +53,7 @@ struct Lines {
 std::string faults(const Lines& lines) {
   const ScratchFolder folder;
   const auto file = folder.write("motion.yaml", lines.text());
-  try {
-    static_cast<void>(read_motion_numbers(file));
-  } catch (const InputError& error) {
-    std::string text = error.what();
-    const std::string prefix = folder.path().string() + "/";
-    for (std::size_t at = text.find(prefix); at != std::string::npos; at = text.find(prefix)) {
-      text.erase(at, prefix.size());
-    }
-    return text;
-  }
-  return "read";
+  return told(folder, [&] { static_cast<void>(read_motion_numbers(file)); });
 }
 
 /// "motion.yaml:LINE:5: " of one number's map.

@@ -10,6 +10,7 @@
 
 #include "fingerway/base/errors.hpp"
 #include "fingerway/read/instrument_files.hpp"
+#include "read/told.hpp"
 #include "support/scratch_folder.hpp"
 
 namespace fingerway {
@@ -58,19 +59,7 @@ class PipeFolder {
   [[nodiscard]] const ScratchFolder& folder() const { return folder_; }
   /// All messages of a failed reading, the folder's path taken out; "read" when nothing was wrong.
   [[nodiscard]] std::string faults(const std::string& stacked) const {
-    std::string text = "read";
-    try {
-      static_cast<void>(read(stacked));
-    } catch (const InputError& error) {
-      text = error.what();
-    } catch (const FileError& error) {
-      text = std::string("file error: ") + error.what();
-    }
-    const std::string prefix = folder_.path().string() + "/";
-    for (std::size_t at = text.find(prefix); at != std::string::npos; at = text.find(prefix)) {
-      text.erase(at, prefix.size());
-    }
-    return text;
+    return told(folder_, [&] { static_cast<void>(read(stacked)); });
   }
 
  private:

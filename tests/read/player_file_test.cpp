@@ -4,6 +4,7 @@
 #include "fingerway/base/errors.hpp"
 #include "fingerway/read/player_file.hpp"
 #include "fingerway/read/roster_file.hpp"
+#include "read/told.hpp"
 #include "support/passages.hpp"
 #include "support/scratch_folder.hpp"
 #include "support/toy_world.hpp"
@@ -19,25 +20,10 @@ Player read(const std::string& text, const std::string& on = "bassoon") {
   return read_player(folder.write("me.yaml", head + text), read_instrument(on, own_instruments()), own_instruments());
 }
 
-template <class Read>
-std::string told_by(const ScratchFolder& folder, const Read& read_it) {
-  try {
-    read_it();
-  } catch (const InputError& error) {
-    std::string told = error.what();
-    const std::string prefix = folder.path().string() + "/";
-    for (std::size_t at = told.find(prefix); at != std::string::npos; at = told.find(prefix)) {
-      told.erase(at, prefix.size());
-    }
-    return told;
-  }
-  return "read";
-}
-
 std::string faults(const std::string& text) {
   const ScratchFolder folder;
   const auto file = folder.write("me.yaml", head + text);
-  return told_by(folder, [&] { check_player_file(file, own_instruments()); });
+  return told(folder, [&] { check_player_file(file, own_instruments()); });
 }
 
 std::string roster_faults(const std::string& text) {
@@ -45,7 +31,7 @@ std::string roster_faults(const std::string& text) {
   folder.write("robin.yaml", head + "level: beginner\nhand_span: 170\n");
   folder.write("broken.yaml", head + "level: angel\n");
   const auto file = folder.write("class.yaml", "fingerway: roster\nversion: 1\n" + text);
-  return told_by(folder, [&] { static_cast<void>(read_roster(file, own_instruments())); });
+  return told(folder, [&] { static_cast<void>(read_roster(file, own_instruments())); });
 }
 
 }  // namespace
@@ -149,7 +135,7 @@ TEST_CASE("a player file with touches fits no other instrument, one without fits
   const ScratchFolder folder;
   const auto file = folder.write("me.yaml", head + "instrument: bassoon\ncannot_use: [L4]\n");
   const Instrument other = toy_instrument();
-  CHECK(told_by(folder, [&] {
+  CHECK(told(folder, [&] {
           static_cast<void>(read_player(file, other, own_instruments()));
         }).find("are those of German-system bassoon") != std::string::npos);
   const auto plain = folder.write("plain.yaml", head + "hand_span: 190\n");

@@ -9,20 +9,13 @@
 #include "fingerway/report/drill.hpp"
 #include "fingerway/report/json.hpp"
 #include "fingerway/report/text.hpp"
+#include "report/json_schema_check.hpp"
 #include "report/toy_report.hpp"
 #include "support/passages.hpp"
 
 using namespace fingerway;
 
 namespace {
-
-/// A Python that has the package, or nothing.
-std::string python_with_jsonschema() {
-  for (const char* python : {"/usr/bin/python3", "python3"}) {
-    if (std::system((std::string(python) + " -c 'import jsonschema' >/dev/null 2>&1").c_str()) == 0) return python;
-  }
-  return {};
-}
 
 Player beginner() {
   const Instrument& bassoon = own_played("bassoon").instrument;
@@ -66,18 +59,11 @@ AssignedPupil pupil_with_a_lesson() {
 }  // namespace
 
 TEST_CASE("the JSON of players, lessons, drills and habits meets its schemas") {
-  const std::string python = python_with_jsonschema();
-  if (python.empty()) {
+  JsonSchemaCheck check;
+  if (!check.possible()) {
     WARN("skipped: no python3 has jsonschema (Debian: python3-jsonschema)");
     return;
   }
-  const ScratchFolder scratch;
-  std::string command = python + " " + (project_folder() / "tests/report/json_schemas.py").string() + " " +
-                        (project_folder() / "tools/schema").string();
-  int number = 0;
-  const auto add = [&](const std::string& schema, const std::string& text) {
-    command += " " + schema + "=" + scratch.write(std::to_string(++number) + ".json", text).string();
-  };
   const AssignedPupil pupil = pupil_with_a_lesson();
   const Passage passage = hard_passage();
   const Played& converted = own_played("bassoon+interlinked-low-keys");
@@ -85,12 +71,12 @@ TEST_CASE("the JSON of players, lessons, drills and habits meets its schemas") {
   const Plan plan = plan_passage(stock, passage, {}).front();
   PlanRequest own;
   own.choices.bans = {{.first = 0, .last = 6, .touches = touches_named(stock.instrument, {"R4.fsharp"})}};
-  add("assign", assign_json({.title = "Class", .file = "class.yaml", .pupils = {pupil}}));
-  add("plan", plan_json(pupil.played, passage, {pupil.passages[0].lesson.plan}));
-  add("drill", drill_json(stock, passage, plan, drill(stock, passage, plan, 3)));
-  add("habits", borrowed_json(converted, stock, passage, borrow(converted, stock, passage)));
-  add("price", price_json(stock, passage, plan_passage(stock, passage, own).front(), plan));
-  CHECK(std::system(command.c_str()) == 0);
+  check.add("assign", assign_json({.title = "Class", .file = "class.yaml", .pupils = {pupil}}));
+  check.add("plan", plan_json(pupil.played, passage, {pupil.passages[0].lesson.plan}));
+  check.add("drill", drill_json(stock, passage, plan, drill(stock, passage, plan, 3)));
+  check.add("habits", borrowed_json(converted, stock, passage, borrow(converted, stock, passage)));
+  check.add("price", price_json(stock, passage, plan_passage(stock, passage, own).front(), plan));
+  CHECK(check.all_meet_their_schemas());
 }
 
 TEST_CASE("a sheet says what cannot be played, what is not learned and what is new before the plan") {

@@ -2,6 +2,7 @@
 // new habits, and which of the repertoire's fingerings are lost. It plans nothing: it reads outcomes.
 #pragma once
 
+#include <cstdint>
 #include <vector>
 
 #include "fingerway/decide/outcome.hpp"
@@ -36,7 +37,8 @@ struct Relearning {
   std::vector<RelearnedPair> pairs;  ///< those that change, the most often played so first
 };
 
-enum class CarriedResult { same_note, other_note, no_note, key_missing };
+/// `ruled_out`: it would sound the note, but the player's own file does not allow it.
+enum class CarriedResult : std::uint8_t { same_note, other_note, no_note, key_missing, ruled_out };
 
 /// A fingering learned on the converted instrument, pressed on the stock one.
 struct CarriedFingering {
