@@ -34,9 +34,14 @@ void check_file(const std::string& file, const InstrumentFolders& folders) {
   } else if (kind == "roster") {
     static_cast<void>(read_roster(file, folders));
   } else {
-    throw InputError(Fault{{.file = file, .line = 1, .column = 1, .within = {}},
-                           kind.empty() ? "does not say what it is" : "'" + kind + "' is no kind of file known here",
-                           "fingerway: instrument, conversion, choices, motion, player, repertoire or roster"});
+    const std::vector<std::string> known = {"instrument", "conversion", "choices", "motion",
+                                            "player",     "repertoire", "roster"};
+    const std::string near = nearest_word(kind, known);
+    throw InputError(
+        Fault{{.file = file, .line = 1, .column = 1, .within = {}},
+              kind.empty() ? "does not say what it is" : "'" + kind.substr(0, 60) + "' is no kind of file known here",
+              near.empty() ? "fingerway: instrument, conversion, choices, motion, player, repertoire or roster"
+                           : "did you mean 'fingerway: " + near + "'?"});
   }
 }
 

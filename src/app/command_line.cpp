@@ -238,7 +238,7 @@ class CommandLine {
     add_budget(sub, request.budget);
     sub.add_option("--samples", request.samples,
                    "How many other hands, levels, tempos, places of keys and constants to try (default: 4)")
-        ->check(CLI::Range(0, 1000).description(""))
+        ->check(CLI::Range(std::size_t{0}, most_samples).description(""))
         ->type_name("N");
     sub.add_option("--threads", payoff_.threads, "How many threads (default: one a core)")
         ->check(CLI::Range(1, 1024).description(""))

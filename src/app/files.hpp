@@ -12,8 +12,8 @@ class Outputs {
  public:
   /// Nothing is written yet. An empty path is no output.
   void add(const std::string& path, std::string content);
-  /// Writes every file under a temporary name beside its place, then renames them; then prints what goes to standard
-  /// output. Throws FileError, leaving what was there before.
+  /// Writes every file beside its place (devices and pipes as they are), puts all in their places at the end, then
+  /// prints what goes to standard output. Throws FileError, leaving what was there before.
   void write(std::ostream& standard_output) const;
   [[nodiscard]] bool to_standard_output() const { return to_standard_output_; }
   /// The paths written, in the order added.

@@ -59,7 +59,7 @@ ExitCode run(const PayoffCommand& command, const Console& console) {
   std::optional<WorkFile> work;
   if (!command.work.empty()) {
     work.emplace(command.work, request);
-    fill_in(grid, work->done());
+    fill_in(grid, material, work->done());
   }
   {
     Progress progress(console.err, "plans", missing_in(grid, shard));
@@ -106,7 +106,7 @@ ExitCode run(const PayoffMergeCommand& command, const Console& console) {
   const PayoffMaterial material = load_payoff(*request, data_folders());
   if (command.budget) request->budget = command.budget;
   PayoffGrid grid = payoff_grid(material, material.variants.front().played.hand.level(), request->samples);
-  fill_in(grid, done);
+  fill_in(grid, material, done);
   if (const std::size_t missing = grid.missing(); missing > 0) {
     Fault fault;
     fault.place.file = command.files.front();

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <charconv>
+#include <limits>
 #include <map>
 #include <nlohmann/json.hpp>
 
@@ -23,6 +24,22 @@ std::optional<double> number_if(const Json& json) {
   return json.is_null() ? std::nullopt : std::optional(json.get<double>());
 }
 
+/// A whole number within bounds: the library would take any number for one, whatever becomes of it.
+template <class Whole>
+Whole whole_of(const Json& json, Whole least, Whole most) {
+  if (json.is_number_unsigned()) {
+    const auto value = json.get<std::uint64_t>();
+    if (value <= static_cast<std::uint64_t>(most)) return static_cast<Whole>(value);
+  } else if (json.is_number_integer() && json.get<std::int64_t>() >= static_cast<std::int64_t>(least)) {
+    return static_cast<Whole>(json.get<std::int64_t>());
+  }
+  throw std::invalid_argument("no such number");
+}
+
+TouchSet touches_of(const Json& json) {
+  return TouchSet::from_bits(whole_of<std::uint64_t>(json, 0, std::numeric_limits<std::uint64_t>::max()));
+}
+
 /// Touches by their bits: the key of a unit covers the instrument they belong to.
 Json fingering_json(const std::optional<Fingering>& f) {
   if (!f) return {};
@@ -32,9 +49,9 @@ Json fingering_json(const std::optional<Fingering>& f) {
 std::optional<Fingering> fingering_of(const Json& json) {
   if (json.is_null()) return std::nullopt;
   Fingering f;
-  f.pressed = TouchSet::from_bits(json.at(0).get<std::uint64_t>());
-  f.half = TouchSet::from_bits(json.at(1).get<std::uint64_t>());
-  f.flicked = TouchSet::from_bits(json.at(2).get<std::uint64_t>());
+  f.pressed = touches_of(json.at(0));
+  f.half = touches_of(json.at(1));
+  f.flicked = touches_of(json.at(2));
   return f;
 }
 
@@ -80,7 +97,7 @@ Json outcome_json(const PassageOutcome& o) {
 
 PassageOutcome outcome_of_json(const Json& json) {
   PassageOutcome o;
-  o.micro_points = json.at("micro_points").get<std::int64_t>();
+  o.micro_points = whole_of<std::int64_t>(json.at("micro_points"), -forbidden, forbidden);
   o.awkwardness = json.at("awkwardness").get<double>();
   o.worst_load = json.at("worst_load").get<double>();
   o.complete = json.at("complete").get<bool>();
@@ -138,8 +155,10 @@ PayoffRequest parse_request_line(const std::string& line, const std::string& fil
     request.played.player = json.at("player").get<std::string>();
     request.conversions = json.at("conversions").get<std::vector<std::string>>();
     request.budget = number_if(json.at("budget"));
-    request.samples = json.at("samples").get<std::size_t>();
+    request.samples = whole_of<std::size_t>(json.at("samples"), 0, most_samples);
   } catch (const Json::exception&) {
+    refuse(file, 1, "is no work file of a payoff");
+  } catch (const std::invalid_argument&) {
     refuse(file, 1, "is no work file of a payoff");
   }
   return request;

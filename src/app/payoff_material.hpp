@@ -22,8 +22,9 @@ struct PayoffRequest {
   std::size_t samples = 4;
 };
 
-/// More sets than this are refused.
+/// More sets than this are refused, and more sampled worlds.
 inline constexpr std::size_t most_sets = 512;
+inline constexpr std::size_t most_samples = 1000;
 
 struct PayoffMaterial {
   Repertoire repertoire;

@@ -47,6 +47,17 @@ std::vector<Batch> batches(const PayoffGrid& grid, Shard shard) {
   return all;
 }
 
+bool fits(const PassageOutcome& outcome, std::size_t world, const Piece& piece, const Variant& variant) {
+  const std::size_t notes = piece.passage.notes.size();
+  const std::size_t details = detail_of(world) == OutcomeDetail::notes ? notes : 0;
+  const std::size_t touches = variant.played.instrument.touches.size();
+  const auto known = [&](const std::optional<Fingering>& f) {
+    return !f || std::ranges::all_of(f->pressed | f->half | f->flicked, [&](TouchId t) { return t.index < touches; });
+  };
+  return outcome.verdicts.size() == notes && outcome.notes.size() == details &&
+         std::ranges::all_of(outcome.notes, [&](const OutcomeNote& n) { return known(n.fingering) && known(n.other); });
+}
+
 std::uint64_t key_of(std::size_t world_number, std::uint64_t hand, std::uint64_t passage) {
   Fingerprint print;
   print.add("payoff unit 1").add(program_version).add(static_cast<std::uint64_t>(detail_of(world_number)));
@@ -110,9 +121,18 @@ PayoffGrid payoff_grid(const PayoffMaterial& material, Level level, std::size_t 
   return grid;
 }
 
-void fill_in(PayoffGrid& grid, const DoneUnits& done) {
-  for (std::size_t i = 0; i < grid.keys.size(); ++i) {
-    if (const auto found = done.find(grid.keys[i]); found != done.end()) grid.outcomes[i] = found->second;
+void fill_in(PayoffGrid& grid, const PayoffMaterial& material, const DoneUnits& done) {
+  for (std::size_t w = 0; w < grid.worlds; ++w) {
+    for (std::size_t p = 0; p < grid.pieces; ++p) {
+      for (std::size_t v = 0; v < grid.variants; ++v) {
+        const std::size_t unit = grid.index(w, p, v);
+        const auto found = done.find(grid.keys[unit]);
+        // What does not fit its passage and instrument was not written by this program: it is planned again.
+        if (found != done.end() && fits(found->second, w, material.repertoire.pieces[p], material.variants[v])) {
+          grid.outcomes[unit] = found->second;
+        }
+      }
+    }
   }
 }
 

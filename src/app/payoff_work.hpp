@@ -43,7 +43,8 @@ struct PayoffGrid {
 
 /// Outcomes done before, by key.
 using DoneUnits = std::map<std::uint64_t, PassageOutcome>;
-void fill_in(PayoffGrid& grid, const DoneUnits& done);
+/// Takes over those that belong to a unit and fit it.
+void fill_in(PayoffGrid& grid, const PayoffMaterial& material, const DoneUnits& done);
 
 /// What is told of each unit as it is done; called by one thread at a time.
 using UnitDone = std::function<void(std::uint64_t key, const PassageOutcome& outcome)>;

@@ -5,6 +5,8 @@
 #include <numeric>
 #include <utility>
 
+#include "fingerway/base/text.hpp"
+
 namespace fingerway {
 
 namespace {
@@ -60,7 +62,8 @@ std::string message(const Fault& fault) {
   separate(": ");
   text += fault.what;
   if (!fault.hint.empty()) text += " (" + fault.hint + ")";
-  return text;
+  // Names of files, and what stands in them, may hold anything; a message is one line on every terminal.
+  return one_line(text);
 }
 
 InputError::InputError(std::vector<Fault> faults)

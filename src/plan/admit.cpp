@@ -33,18 +33,23 @@ class Admission {
         add_use(c, used_[i]);
         if (permitted(i, c)) lean_[i].push_back(c);
       }
-      add_whole_pin(i);
-      for (const Candidate& c : lean_[i]) add_use(c, used_[i]);
     }
+    std::vector<std::size_t> odd;
+    for (std::size_t i = 0; i < notes.size(); ++i) {
+      if (add_odd_pin(i)) odd.push_back(i);
+    }
+    for (std::size_t i : odd) add_use(lean_[i].back(), used_[i]);
   }
 
   std::vector<Candidate> at(std::size_t i) {
     std::vector<Candidate> admitted = lean_[i];
     HandMask wanted = wanted_at(i);
+    add_held(i, wanted, most_held_fingers, admitted);
+    // What the player asks for is looked for among what there is anyway: a choice only takes away. A touch that the
+    // passage has no use for is admitted where the note could not be played as asked without it.
+    if (!admitted.empty()) return admitted;
     const int asked = want_asked(i, wanted);
-    for (const Candidate& c : held(notes_[i].pitch, wanted, most_held_fingers + asked)) {
-      if (permitted(i, c) && std::ranges::find(admitted, c) == admitted.end()) admitted.push_back(c);
-    }
+    if (asked > 0) add_held(i, wanted, most_held_fingers + asked, admitted);
     return admitted;
   }
 
@@ -58,14 +63,27 @@ class Admission {
            plays(played_.player, played_.instrument, notes_[i].pitch, c.fingering);
   }
 
-  /// A pinned fingering is admitted however odd, as long as it sounds the note.
-  void add_whole_pin(std::size_t i) {
-    if (!notes_[i].bound) return;
+  void add_held(std::size_t i, const HandMask& wanted, int most, std::vector<Candidate>& admitted) {
+    for (const Candidate& c : held(notes_[i].pitch, wanted, most)) {
+      if (permitted(i, c) && std::ranges::find(admitted, c) == admitted.end()) admitted.push_back(c);
+    }
+  }
+
+  /// A pinned fingering is admitted however odd, as long as it sounds the note. Where the passage has no use for it by
+  /// itself the neighbours may hold what it holds, or it would be judged worse than it is.
+  bool add_odd_pin(std::size_t i) {
+    if (!notes_[i].bound) return false;
     for (const Pin& pin : choices_.pins) {
       if (pin.note != notes_[i].note || !pin.whole) continue;
       const auto c = as_candidate(played_.instrument, played_.derivation, notes_[i].pitch, pin.fingering);
-      if (c && permitted(i, *c) && std::ranges::find(lean_[i], *c) == lean_[i].end()) lean_[i].push_back(*c);
+      if (!c || !permitted(i, *c)) continue;
+      const auto same = [&](const Candidate& other) { return other.fingering == c->fingering; };
+      const auto& ways = held(notes_[i].pitch, wanted_at(i), most_held_fingers);
+      if (std::ranges::any_of(lean_[i], same) || std::ranges::any_of(ways, same)) continue;
+      lean_[i].push_back(*c);
+      return true;
     }
+    return false;
   }
 
   /// Adds every hold with a touch the player asks for; returns how many fingers that concerns.

@@ -21,10 +21,7 @@ constexpr std::uint64_t stored = 0;
 constexpr std::uint64_t deflated = 8;
 constexpr std::uint64_t in_zip64 = 0xFFFFFFFF;
 
-[[noreturn]] void refuse() {
-  throw FileError("the compressed score", "the archive is built in a way that is not written",
-                  "save it uncompressed, as .musicxml");
-}
+[[noreturn]] void refuse() { refuse_to_splice(); }
 
 std::uint64_t number_at(std::string_view bytes, std::size_t at, std::size_t size) {
   if (at > bytes.size() || bytes.size() - at < size) refuse();
@@ -106,6 +103,11 @@ Packing packing_of(std::string_view packed, std::string_view content) {
 }
 
 }  // namespace
+
+void refuse_to_splice() {
+  throw FileError("the compressed score", "the archive is built in a way that is not written",
+                  "save it uncompressed, as .musicxml");
+}
 
 std::string spliced(std::string_view archive, std::uint64_t entry, std::string_view before, std::string_view content) {
   const Layout layout = layout_of(archive, entry);

@@ -14,4 +14,7 @@ namespace fingerway {
 [[nodiscard]] std::string spliced(std::string_view archive, std::uint64_t entry, std::string_view before,
                                   std::string_view content);
 
+/// Throws the FileError of an archive that is not written.
+[[noreturn]] void refuse_to_splice();
+
 }  // namespace fingerway

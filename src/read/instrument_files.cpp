@@ -35,15 +35,20 @@ std::vector<std::string> stems_in(const fs::path& folder) {
 struct FileHead {
   std::string kind;
   std::string base;  ///< of a conversion
+  Place base_at;     ///< where that stands; the file's start where it does not
   std::string like;  ///< of an instrument that shares another's mechanism
 };
 
 FileHead read_head(const fs::path& file) {
   const YamlNode root = load_yaml(file);
   FileHead head;
+  head.base_at = {file.string(), root.line, root.column, {}};
   for (std::size_t i = 0; i < root.keys.size(); ++i) {
     if (root.keys[i].text == "fingerway") head.kind = root.items[i].text;
-    if (root.keys[i].text == "base") head.base = root.items[i].text;
+    if (root.keys[i].text == "base") {
+      head.base = root.items[i].text;
+      head.base_at = {file.string(), root.items[i].line, root.items[i].column, {}};
+    }
     if (root.keys[i].text == "like") head.like = root.items[i].text;
   }
   return head;
@@ -75,12 +80,13 @@ std::optional<fs::path> find_by_id(std::string_view id, const char* subfolder, c
   return std::nullopt;
 }
 
-[[noreturn]] void unknown(const char* kind, std::string_view name, const std::vector<std::string>& known) {
+[[noreturn]] void unknown(const char* kind, std::string_view name, const std::vector<std::string>& known,
+                          const Place& at = {}) {
   std::string hint = nearest_word(name, known);
   if (!hint.empty()) hint = "did you mean '" + hint + "'? ";
   hint += known.empty() ? "none is known" : "known: ";
   for (std::size_t i = 0; i < known.size(); ++i) hint += (i == 0 ? "" : ", ") + known[i];
-  throw InputError(Fault{{}, "no " + std::string(kind) + " " + in_quotes(name), std::move(hint)});
+  throw InputError(Fault{at, "no " + std::string(kind) + " " + in_quotes(name), std::move(hint)});
 }
 
 /// Splits "bassoon+first+second"; a file whose own path has a plus in it stays whole.
@@ -98,10 +104,10 @@ std::vector<std::string> split_stack(std::string_view stacked) {
   return parts;
 }
 
-fs::path instrument_path(const std::string& name, const InstrumentFolders& where) {
+fs::path instrument_path(const std::string& name, const InstrumentFolders& where, const Place& at = {}) {
   if (is_path(name)) return name;
   const std::optional<fs::path> file = find_by_id(name, "", where);
-  if (!file) unknown("instrument", name, instrument_ids(where));
+  if (!file) unknown("instrument", name, instrument_ids(where), at);
   return *file;
 }
 
@@ -174,7 +180,10 @@ void check_instrument_file(const std::filesystem::path& file, const InstrumentFo
     static_cast<void>(read_instrument_file(file));
     return;
   }
-  TracedInstrument stack = read_instrument_file(instrument_path(head.base, where));
+  if (head.base.empty()) {
+    throw InputError(Fault{head.base_at, "the conversion does not say what it is a conversion of", "base: bassoon"});
+  }
+  TracedInstrument stack = read_instrument_file(instrument_path(head.base, where, head.base_at));
   const Instrument stock = stack.instrument;
   ConversionClaims claims;
   lay_over(file, stock, stack, claims);

@@ -5,6 +5,8 @@
 #include <charconv>
 #include <pugixml.hpp>
 
+#include "fingerway/base/text.hpp"
+
 namespace fingerway {
 
 namespace {
@@ -15,32 +17,11 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool all_digits(std::string_view text) { return std::ranges::all_of(text, is_digit); }
 
-unsigned char byte_at(std::string_view text, std::size_t i) { return static_cast<unsigned char>(text[i]); }
-
-bool is_continuation(std::string_view text, std::size_t i) {
-  return i < text.size() && (byte_at(text, i) & 0xC0U) == 0x80U;
+/// Cuts valid UTF-8 to at most so many bytes, between characters.
+void cut_to(std::string& text, std::size_t longest) {
+  while (longest > 0 && (static_cast<unsigned char>(text[longest]) & 0xC0U) == 0x80U) --longest;
+  text.resize(longest);
 }
-
-/// Length in bytes of the valid UTF-8 character at `i`, 0 when there is none. Source: RFC 3629, section 4.
-std::size_t utf8_length(std::string_view text, std::size_t i) {
-  const unsigned char lead = byte_at(text, i);
-  if (lead < 0x80U) return 1;
-  std::size_t length = 0;
-  if (lead >= 0xC2U && lead <= 0xDFU) length = 2;
-  if (lead >= 0xE0U && lead <= 0xEFU) length = 3;
-  if (lead >= 0xF0U && lead <= 0xF4U) length = 4;
-  if (length == 0) return 0;
-  for (std::size_t k = 1; k < length; ++k) {
-    if (!is_continuation(text, i + k)) return 0;
-  }
-  const unsigned char second = byte_at(text, i + 1);
-  const bool overlong = (lead == 0xE0U && second < 0xA0U) || (lead == 0xF0U && second < 0x90U);
-  const bool surrogate = lead == 0xEDU && second > 0x9FU;
-  const bool beyond = lead == 0xF4U && second > 0x8FU;
-  return overlong || surrogate || beyond ? 0 : length;
-}
-
-bool is_control(unsigned char c) { return c < 0x20U || c == 0x7FU; }
 
 }  // namespace
 
@@ -56,19 +37,8 @@ bool is_hidden(const pugi::xml_node& node) { return std::string_view(node.attrib
 
 std::string clean_text(std::string_view text) {
   constexpr std::size_t longest = 200;
-  text = trimmed(text);
-  std::string clean;
-  for (std::size_t i = 0; i < text.size() && clean.size() < longest;) {
-    const std::size_t length = utf8_length(text, i);
-    if (length == 0) {
-      clean += '?';
-    } else if (is_control(byte_at(text, i))) {
-      if (clean.empty() || clean.back() != ' ') clean += ' ';
-    } else {
-      clean += text.substr(i, length);
-    }
-    i += std::max<std::size_t>(length, 1);
-  }
+  std::string clean = one_line(trimmed(text).substr(0, 2 * longest));
+  if (clean.size() > longest) cut_to(clean, longest);
   return clean;
 }
 
@@ -76,9 +46,8 @@ std::string short_quote(std::string_view text) {
   constexpr std::size_t longest = 40;
   std::string clean = clean_text(text);
   if (clean.size() > longest) {
-    std::size_t end = longest;
-    while (end > 0 && is_continuation(clean, end)) --end;
-    clean = clean.substr(0, end) + "...";
+    cut_to(clean, longest);
+    clean += "...";
   }
   return "'" + clean + "'";
 }
@@ -128,7 +97,7 @@ std::optional<double> parse_inexact(std::string_view text) {
 
 std::optional<std::size_t> first_bad_byte(std::string_view text) {
   for (std::size_t i = 0; i < text.size();) {
-    const unsigned char c = byte_at(text, i);
+    const auto c = static_cast<unsigned char>(text[i]);
     const bool blank = c == '\t' || c == '\n' || c == '\r';
     const std::size_t length = utf8_length(text, i);
     if (length == 0 || (c < 0x20U && !blank)) return i;

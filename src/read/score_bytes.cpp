@@ -3,11 +3,24 @@
 #include <utility>
 
 #include "archive_splice.hpp"
+#include "fingerway/base/errors.hpp"
 #include "musicxml_document.hpp"
 #include "score_container.hpp"
 #include "text_encoding.hpp"
 
 namespace fingerway {
+
+namespace {
+
+bool holds(const std::string& archive, const std::string& bytes) {
+  try {
+    return unpacked_score(archive, {}).bytes == bytes;
+  } catch (const InputError&) {
+    return false;
+  }
+}
+
+}  // namespace
 
 ScoreFile load_score(const std::filesystem::path& file) { return parse_score_bytes(file_text(file), file.string()); }
 
@@ -30,7 +43,10 @@ std::string score_bytes(const ScoreFile& original, std::string_view new_text) {
   if (!original.container) return bytes;
   const Container& container = *original.container;
   const std::string before = encoded(original.text, original.encoding, original.byte_order_mark);
-  return spliced(container.archive, container.entry, before, bytes);
+  std::string archive = spliced(container.archive, container.entry, before, bytes);
+  // An archive whose two directories disagree is read by the one and was changed by the other.
+  if (!holds(archive, bytes)) refuse_to_splice();
+  return archive;
 }
 
 }  // namespace fingerway

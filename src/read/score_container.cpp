@@ -148,7 +148,8 @@ std::string content(zip_t* archive, const Entry& entry, const std::string& file)
   const OpenEntry opened(zip_fopen_index(archive, entry.index, 0));
   if (!opened) refuse(file, reason(zip_get_error(archive)));
   std::string bytes;
-  constexpr std::size_t step = mebibyte;
+  // One byte more than it says tells whether there is more.
+  const std::size_t step = std::min<std::size_t>(mebibyte, entry.size + 1);
   for (;;) {
     const std::size_t had = bytes.size();
     bytes.resize(had + step);

@@ -4,6 +4,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "fingerway/base/text.hpp"
+
 namespace fingerway {
 
 namespace {
@@ -96,15 +98,14 @@ std::vector<const YamlNode*> yaml_items(const YamlNode& node, const std::string&
 }
 
 std::string in_quotes(std::string_view text) {
-  // A message stays a line, whatever stands in the file.
   constexpr std::size_t longest = 60;
   std::string shown(text.substr(0, longest));
   if (text.size() > longest) {
     while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0xC0) == 0x80) shown.pop_back();
+    if (!shown.empty() && static_cast<unsigned char>(shown.back()) >= 0xC0) shown.pop_back();
     shown += "...";
   }
-  std::replace(shown.begin(), shown.end(), '\n', ' ');
-  return "'" + shown + "'";
+  return "'" + one_line(shown) + "'";
 }
 
 std::string suggestion(std::string_view word, const std::vector<std::string>& known) {

@@ -9,30 +9,13 @@
 #include <system_error>
 #include <utility>
 
+#include "fingerway/base/text.hpp"
+
 namespace fingerway {
 
 namespace {
 
-/// Length of the UTF-8 character at the front, 0 when it is none (overlong forms and surrogates included).
-std::size_t utf8_length(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned char lead = byte(0);
-  if (lead < 0x80) return 1;
-  const std::size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : 2;
-  if (lead < 0xC2 || lead > 0xF4 || text.size() < length) return 0;
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0) != 0x80) return 0;
-  }
-  const bool overlong = (lead == 0xE0 && byte(1) < 0xA0) || (lead == 0xF0 && byte(1) < 0x90);
-  const bool surrogate = lead == 0xED && byte(1) >= 0xA0;
-  const bool too_large = lead == 0xF4 && byte(1) >= 0x90;
-  return overlong || surrogate || too_large ? 0 : length;
-}
-
-bool is_control(char c) {
-  const auto byte = static_cast<unsigned char>(c);
-  return (byte < 0x20 && c != '\t' && c != '\n' && c != '\r') || byte == 0x7F;
-}
+bool is_white_space(char c) { return c == '\t' || c == '\n' || c == '\r'; }
 
 /// YAML must be text: refused before the parser sees it, so that it meets no encodings but UTF-8.
 void require_text(std::string_view text, const std::string& file) {
@@ -40,8 +23,8 @@ void require_text(std::string_view text, const std::string& file) {
   std::size_t line_start = 0;
   std::size_t i = 0;
   while (i < text.size()) {
-    const std::size_t length = utf8_length(text.substr(i));
-    if (length == 0 || is_control(text[i])) {
+    const std::size_t length = utf8_length(text, i);
+    if (length == 0 || (is_control(text, i) && !is_white_space(text[i]))) {
       throw InputError(Fault{{file, line, 0, {}}, "not a text file", "YAML in UTF-8 is expected"});
     }
     if (i - line_start >= longest_yaml_line) {
@@ -77,8 +60,13 @@ class TreeBuilder : public YAML::EventHandler {
                 const std::string& value) override {
     refuse_anchor(mark, anchor);
     refuse_tag(mark, tag);
-    for (char c : value) {
-      if (is_control(c)) fail(mark, "a control character in a text", "write plain text");
+    for (std::size_t i = 0; i < value.size();) {
+      const std::size_t length = utf8_length(value, i);
+      // A text may have lines; nothing else in it may steer a terminal.
+      if (length == 0 || (is_control(value, i) && value[i] != '\n' && value[i] != '\t')) {
+        fail(mark, "a control character in a text", "write plain text");
+      }
+      i += length;
     }
     YamlNode scalar = node(mark, YamlNode::Kind::scalar);
     scalar.text = value;
@@ -177,11 +165,16 @@ std::string read_text_file(const std::filesystem::path& file) {
   if (std::filesystem::is_directory(status)) throw FileError(file.string(), "is a folder, not a file");
   std::ifstream stream(file, std::ios::binary);
   if (!stream) throw FileError(file.string(), "cannot be read");
-  // One byte more than allowed tells an oversize file; size queries do not work on pipes.
-  std::string text(largest_yaml_file + 1, '\0');
-  stream.read(text.data(), static_cast<std::streamsize>(text.size()));
+  // Read in steps until the end or one byte more than allowed: size queries do not work on pipes.
+  std::string text;
+  constexpr std::size_t step = std::size_t{64} * 1024;
+  while (stream && text.size() <= largest_yaml_file) {
+    const std::size_t had = text.size();
+    text.resize(had + step);
+    stream.read(text.data() + had, step);
+    text.resize(had + static_cast<std::size_t>(stream.gcount()));
+  }
   if (stream.bad()) throw FileError(file.string(), "cannot be read");
-  text.resize(static_cast<std::size_t>(stream.gcount()));
   if (text.size() > largest_yaml_file) {
     throw InputError(Fault{{file.string(), 0, 0, {}}, "larger than 8 MiB", "no such file needs that much"});
   }

@@ -177,6 +177,46 @@ TEST_CASE("a work file of another payoff, or no work file at all, is left alone"
   CHECK(bad.err.find("damaged.work:18") != std::string::npos);
 }
 
+TEST_CASE("a work file that was tampered with is refused, or what does not fit is planned again") {
+  const SmallRepertoire small;
+  const std::string work = small.path("tampered.work");
+  const auto words = small.command({"--work", work, "--json", "-"}, "0");
+  const Run honest = run(words);
+  REQUIRE(honest.code == 0);
+  const std::string whole = text_of(work);
+  const auto with = [&](const std::string& old, const std::string& by) {
+    const std::size_t at = whole.find(old, whole.find('\n'));
+    REQUIRE(at != std::string::npos);
+    return std::string(whole).replace(at, old.size(), by);
+  };
+  // Found by fuzzing: numbers beyond their range were taken for others.
+  for (const char* number : {"1e20", "-1", "0.5", "99999999999999999999", "true", "null"}) {
+    INFO(number);
+    small.scratch.write("tampered.work", with("\"notes\":[[[", std::string("\"notes\":[[[") + number + ",0,0],[["));
+    CHECK(run(words).code == 2);
+  }
+  small.scratch.write("tampered.work", with("\"micro_points\":", "\"micro_points\":9223372036854775807,\"was\":"));
+  CHECK(run(words).code == 2);
+  // Fewer notes than the passage has, or touches the instrument has not got, are no outcome of it.
+  const std::size_t verdicts = whole.find("\"verdicts\":\"") + 12;
+  const std::size_t end = whole.find('"', verdicts);
+  const std::size_t line_end = whole.find('\n', end);
+  const std::size_t notes = whole.find(",\"notes\"", end);
+  REQUIRE(notes < line_end);
+  const std::string shorter = whole.substr(0, verdicts) + "\"}}" + whole.substr(line_end);
+  const std::string other_touches = with("\"notes\":[[[", "\"notes\":[[[9223372036854775808,0,0],null,null],[[");
+  for (const std::string& text : {shorter, other_touches}) {
+    small.scratch.write("tampered.work", text);
+    const Run again = run(words);
+    INFO(again.err);
+    if (again.code == 0) {
+      CHECK(again.out == honest.out);
+    } else {
+      CHECK(again.code == 2);
+    }
+  }
+}
+
 TEST_CASE("a shard needs a work file, and must be one of the parts") {
   const SmallRepertoire small;
   CHECK(run(small.command({"--shard", "1/2"})).code == 2);

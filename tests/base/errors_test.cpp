@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "fingerway/base/errors.hpp"
+#include "fingerway/base/text.hpp"
 
 using namespace fingerway;
 
@@ -54,3 +55,10 @@ TEST_CASE("a word far from all known ones has no nearest word") {
 }
 
 TEST_CASE("of two equally near words the first is taken") { CHECK(nearest_word("bat", {"cat", "hat"}) == "cat"); }
+
+TEST_CASE("a message is one line of text whatever it is made of") {
+  const Fault fault{{.file = "a\nb\x1b[31m.yaml", .line = 1, .column = 2, .within = {}}, "tab\there \xc2\x9bx", "\xff"};
+  CHECK(message(fault) == "a b [31m.yaml:1:2: tab here x (?)");
+  CHECK(one_line("\r\n\x7f\xc2\x80") == " ");
+  CHECK(one_line("\u00e9 \u266d \xed\xa0\x80") == "\u00e9 \u266d ???");
+}

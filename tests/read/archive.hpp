@@ -4,6 +4,7 @@
 #include <zip.h>
 
 #include <cstdint>
+#include <memory>
 #include <stdexcept>
 #include <string>
 #include <utility>
@@ -16,27 +17,32 @@ using Entries = std::vector<std::pair<std::string, std::string>>;
 
 /// An archive; the entry called "mimetype" is stored, the others are deflated.
 [[nodiscard]] inline std::string archive_of(const Entries& entries) {
-  zip_source_t* target = zip_source_buffer_create(nullptr, 0, 0, nullptr);
-  zip_source_keep(target);
-  zip_t* archive = zip_open_from_source(target, ZIP_TRUNCATE, nullptr);
+  struct Closer {
+    void operator()(zip_t* archive) const { zip_discard(archive); }
+    void operator()(zip_source_t* source) const { zip_source_free(source); }
+  };
+  const std::unique_ptr<zip_source_t, Closer> target(zip_source_buffer_create(nullptr, 0, 0, nullptr));
+  zip_source_keep(target.get());
+  std::unique_ptr<zip_t, Closer> archive(zip_open_from_source(target.get(), ZIP_TRUNCATE, nullptr));
   for (const auto& [name, content] : entries) {
-    zip_source_t* source = zip_source_buffer(archive, content.data(), content.size(), 0);
-    const std::int64_t at = zip_file_add(archive, name.c_str(), source, ZIP_FL_ENC_UTF_8);
+    std::unique_ptr<zip_source_t, Closer> source(zip_source_buffer(archive.get(), content.data(), content.size(), 0));
+    const std::int64_t at = zip_file_add(archive.get(), name.c_str(), source.get(), ZIP_FL_ENC_UTF_8);
     if (at < 0) throw std::runtime_error("cannot add " + name);
+    static_cast<void>(source.release());  // the archive's now
     const auto entry = static_cast<std::uint64_t>(at);
-    zip_set_file_compression(archive, entry, name == "mimetype" ? ZIP_CM_STORE : ZIP_CM_DEFLATE, 0);
+    zip_set_file_compression(archive.get(), entry, name == "mimetype" ? ZIP_CM_STORE : ZIP_CM_DEFLATE, 0);
     constexpr time_t some_time = 1'600'000'000;
-    zip_file_set_mtime(archive, entry, some_time, 0);
+    zip_file_set_mtime(archive.get(), entry, some_time, 0);
   }
-  if (zip_close(archive) != 0) throw std::runtime_error("cannot write the archive");
+  if (zip_close(archive.get()) != 0) throw std::runtime_error("cannot write the archive");
+  static_cast<void>(archive.release());
   zip_stat_t stat;
   zip_stat_init(&stat);
-  zip_source_stat(target, &stat);
+  zip_source_stat(target.get(), &stat);
   std::string bytes(stat.size, '\0');
-  zip_source_open(target);
-  zip_source_read(target, bytes.data(), bytes.size());
-  zip_source_close(target);
-  zip_source_free(target);
+  zip_source_open(target.get());
+  zip_source_read(target.get(), bytes.data(), bytes.size());
+  zip_source_close(target.get());
   return bytes;
 }
 

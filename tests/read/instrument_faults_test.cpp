@@ -166,3 +166,19 @@ TEST_CASE("an instrument that is not there is told with those that are") {
   CHECK(PipeFolder(changed(readme_examples()[0], "id: pipe", "id: flute")).faults("pipe") ==
         "pipe.yaml: the id in this file is 'flute' (rename the file or the id)");
 }
+
+TEST_CASE("a conversion of nothing known is told at its own line") {
+  const PipeFolder pipe;
+  const auto file = pipe.folder().write("conversions/lost.yaml", "fingerway: conversion\nversion: 1\nbase: pype\n");
+  const auto checked = [&] { return told(pipe.folder(), [&] { check_instrument_file(file, pipe.where()); }); };
+  CHECK(checked() == "conversions/lost.yaml:3:7: no instrument 'pype' (did you mean 'pipe'? known: pipe)");
+  pipe.folder().write("conversions/lost.yaml", "fingerway: conversion\nversion: 1\n");
+  CHECK(checked() ==
+        "conversions/lost.yaml:1:1: the conversion does not say what it is a conversion of (base: bassoon)");
+}
+
+TEST_CASE("texts that steer a terminal are refused, and shown as blanks") {
+  CHECK(pipe_faults("label: thumb vent", "label: \"\\x9b31m\"").find("a control character in a text") !=
+        std::string::npos);
+  CHECK(pipe_faults("kind: vent", "kind: \"\\t\"").find("'kind' can't be ' '") != std::string::npos);
+}

@@ -1,0 +1,21 @@
+// What this part answers: whether bytes are text, and how to show text from anywhere on one line.
+// It knows no encoding but UTF-8.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace fingerway {
+
+/// Length in bytes of the valid UTF-8 character at `at`, 0 when there is none. Source: RFC 3629, section 4.
+[[nodiscard]] std::size_t utf8_length(std::string_view text, std::size_t at);
+
+/// True for characters that steer a terminal instead of being drawn: below the blank, U+007F to U+009F. `at` must be
+/// the start of a valid character.
+[[nodiscard]] bool is_control(std::string_view text, std::size_t at);
+
+/// Text that can be shown anywhere: control characters and line breaks as one blank, bytes that are no text as "?".
+[[nodiscard]] std::string one_line(std::string_view text);
+
+}  // namespace fingerway
