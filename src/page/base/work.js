@@ -81,6 +81,9 @@ export async function replan() {
   running?.abort();
   const own = (running = new AbortController());
   set({ busy: true });
+  // What is changed in one go is asked for once.
+  await Promise.resolve();
+  if (own !== running) return;
   try {
     const plan = await kept(() => post('/api/plan', request(), own.signal));
     if (own !== running) return;

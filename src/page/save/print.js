@@ -1,6 +1,6 @@
 // What this part answers: the passage laid out for paper, then printed: systems unbroken, cautions at the foot.
 import { say } from '../base/dom.js';
-import { drawAll, layOutAgain } from '../score/score.js';
+import { layOutAgain, withAllDrawn } from '../score/score.js';
 
 /** What a sheet has room for between its margins, in CSS pixels. */
 const sheets = { A4: { width: 690, rule: '@page { size: A4 portrait; margin: 14mm 13mm 15mm; }' },
@@ -17,14 +17,14 @@ export async function printed(paper) {
   document.body.classList.add('printing');
   document.body.style.setProperty('--sheet', `${width}px`);
   say('The sheet is being laid out');
-  await drawAll();
-  document.body.dataset.sheet = paper;
-  const back = () => {
-    document.body.classList.remove('printing');
-    delete document.body.dataset.sheet;
-    removeEventListener('afterprint', back);
-    void layOutAgain();
-  };
-  addEventListener('afterprint', back);
-  print();
+  await withAllDrawn(() => {
+    document.body.dataset.sheet = paper;
+    return new Promise((done) => {
+      addEventListener('afterprint', done, { once: true });
+      print();
+    });
+  });
+  document.body.classList.remove('printing');
+  delete document.body.dataset.sheet;
+  await layOutAgain();
 }

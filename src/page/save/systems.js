@@ -1,17 +1,12 @@
 // What this part answers: the engraved systems with their anchors, for a page that stands by itself.
-import { drawAll, systemBoxes } from '../score/score.js';
+import { systemBoxes, withAllDrawn } from '../score/score.js';
 
-/** All systems as the server takes them. Those out of sight are drawn for it, and may be dropped again later. */
-export async function engravedSystemsForSaving() {
-  document.body.classList.add('printing');
-  try {
-    await drawAll();
-    return systemBoxes().filter((b) => b.music.firstElementChild).flatMap((box) => {
-      const svg = new XMLSerializer().serializeToString(/** @type {Element} */ (box.music.firstElementChild));
-      const width = box.place.clientWidth;
-      return box.runs.slice(0, 1).map(({ first, last, anchors }) => ({ svg, first, last, anchors, width }));
-    });
-  } finally {
-    document.body.classList.remove('printing');
-  }
-}
+/** All systems as the server takes them: a drawing, and the notes that stand under it. */
+export const engravedSystemsForSaving = () => withAllDrawn(() =>
+  systemBoxes().flatMap((box) => {
+    const music = box.music.firstElementChild;
+    if (!music) return [];
+    const svg = new XMLSerializer().serializeToString(music);
+    const width = box.place.clientWidth;
+    return box.runs.map(({ first, last, anchors }, i) => ({ svg: i === 0 ? svg : '<svg xmlns="http://www.w3.org/2000/svg"/>', first, last, anchors, width }));
+  }));

@@ -18,6 +18,7 @@ import { anchorsOf, engravedSystems, plainSystems, splitAtRepeats } from './syst
  * @property {HTMLElement} under
  * @property {Run[]} runs
  * @property {'empty' | 'coming' | 'drawn'} is
+ * @property {boolean} near the window
  */
 
 /** Room left of the music for the fingers' names. */
@@ -38,6 +39,9 @@ const holder = el('div', { class: 'systems', tabindex: 0, role: 'group', 'aria-l
   'Notes. Left and right arrows step through them, Enter opens one.' });
 const remark = el('p', { class: 'quiet remark', role: 'status' });
 
+/** While paper or a file is made, all systems stay drawn. */
+let keepAll = false;
+
 /** All systems, for playing, saving and printing. */
 export const systemBoxes = () => boxes;
 /** The note the keys are at. */
@@ -47,8 +51,9 @@ const observer = new IntersectionObserver((entries) => {
   for (const entry of entries) {
     const box = boxes.find((b) => b.place === entry.target);
     if (!box) continue;
-    if (entry.isIntersecting) void draw(box);
-    else if (!document.body.classList.contains('printing')) empty(box);
+    box.near = entry.isIntersecting;
+    if (box.near) void draw(box);
+    else if (!keepAll) empty(box);
   }
 }, { rootMargin: '900px 0px' });
 
@@ -72,6 +77,7 @@ export async function layOutAgain() {
     else build(made.systems);
     laidOutFor = key;
     remark.textContent = state.program.engraver ? '' : remark.textContent;
+    tidy();
   } catch (fault) {
     if (own !== round) return;
     remark.textContent = `The music cannot be engraved: notes are given by their names. (${fault instanceof Error ? fault.message : fault})`;
@@ -112,7 +118,7 @@ function build(systems) {
     const first = state.plan?.passage.notes[system.runs[0]?.first ?? 0];
     const place = el('section', { class: 'system-box', 'aria-label': `System from bar ${first?.bar ?? ''}` }, music, under);
     place.style.minHeight = '260px';
-    return { system, place, music, under, runs: [], is: 'empty' };
+    return { system, place, music, under, runs: [], is: 'empty', near: false };
   });
   holder.replaceChildren(...boxes.map((b) => b.place));
   for (const box of boxes) observer.observe(box.place);
@@ -205,6 +211,14 @@ function empty(box) {
   box.under.replaceChildren();
   box.runs = [];
   box.is = 'empty';
+}
+
+/** Draws what is in sight and not there yet, and drops what is far away. */
+function tidy() {
+  for (const box of boxes) {
+    if (box.near) void draw(box);
+    else if (!keepAll) empty(box);
+  }
 }
 
 function redrawLanes() {
@@ -306,15 +320,27 @@ export function scoreView() {
   const resized = settled(250, () => void layOutAgain());
   let known = 0;
   new ResizeObserver(() => {
-    if (document.body.classList.contains('printing') || Math.abs(width() - known) < 4) return;
+    if (keepAll || Math.abs(width() - known) < 4) return;
     known = width();
     if (state.plan) resized();
   }).observe(holder);
   return el('div', { class: 'score' }, remark, holder);
 }
 
-/** Draws every system at the width of the paper, and waits for it. */
-export async function drawAll() {
-  await layOutAgain();
-  for (const box of boxes) await draw(box);
+/**
+ * Draws every system at the width there is, and calls back while they are all there.
+ * @template T
+ * @param {() => T | Promise<T>} use
+ * @returns {Promise<T>}
+ */
+export async function withAllDrawn(use) {
+  keepAll = true;
+  try {
+    await layOutAgain();
+    for (const box of boxes) await draw(box);
+    return await use();
+  } finally {
+    keepAll = false;
+    tidy();
+  }
 }
