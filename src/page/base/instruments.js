@@ -1,0 +1,23 @@
+// What this part answers: instruments and their conversions in the words of the requests.
+import { state } from './state.js';
+
+/** @param {string} base @param {string[]} conversions */
+export const stacked = (base, conversions) => [base, ...conversions].join('+');
+
+/** @param {string} id */
+export const instrument = (id) => state.program.instruments.find((i) => i.id === id);
+
+/** The instrument's name with its conversions in full. @param {string} base @param {string[]} conversions */
+export function fullName(base, conversions) {
+  const found = instrument(base);
+  const names = conversions.map((id) => found?.conversions.find((c) => c.id === id)?.name ?? id);
+  return [found?.name ?? base, ...names].join(' with ').replace(/ with (?=.* with )/, ' with ');
+}
+
+/** The instruments of the sides of the plan, in words. @returns {string[]} */
+export function sideNames() {
+  const s = state.settings;
+  const names = [fullName(s.base, s.conversions)];
+  if (s.with_base) names.push(fullName(s.with_base, s.with_conversions));
+  return names;
+}

@@ -1,0 +1,215 @@
+// The page in a real browser: what a player does with it, and what must not happen.
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { demo, drawn, drop, facts, launch, score, serve, visit } from './browser.mjs';
+
+let server;
+let browser;
+const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fingerway-page-'));
+before(async () => {
+  server = await serve();
+  browser = await launch();
+});
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+  fs.rmSync(folder, { recursive: true, force: true });
+});
+
+/** A test on a page of its own, which must end without a fault and without having left the origin. */
+const onPage = (name, work, options) => test(name, { timeout: 120000 }, async () => {
+  const visited = await visit(browser, server.address, options);
+  await work(visited.page, visited);
+  await visited.close();
+});
+
+onPage('a dropped score shows its music, with every note\'s lanes under its note head', async (page) => {
+  await drop(page, score('lowland-round.musicxml'));
+  await drawn(page);
+  assert.match(await page.locator('.summary h1').innerText(), /Lowland/);
+  assert.ok((await page.locator('svg.engraved .fing').count()) > 0, 'no marks in the music');
+  const apart = await page.evaluate(() => {
+    const far = [];
+    let seen = 0;
+    for (const box of document.querySelectorAll('.system-box')) {
+      const heads = [...box.querySelectorAll('svg.engraved .note .notehead')].map((h) => h.getBoundingClientRect().left);
+      for (const name of box.querySelectorAll('.lanes [data-note] text.note, .lanes text.note[data-note]')) {
+        const left = name.getBoundingClientRect().left;
+        ++seen;
+        if (!heads.some((h) => Math.abs(h - left) < 3)) far.push(`${name.textContent} at ${left}`);
+      }
+    }
+    return { far, seen };
+  });
+  assert.ok(apart.seen > 10, `${apart.seen} names in sight`);
+  assert.deepEqual(apart.far, []);
+});
+
+onPage('a file that is no score is refused in the reader\'s words', async (page) => {
+  const file = path.join(folder, 'no-score.musicxml');
+  fs.writeFileSync(file, '<score-partwise><part');
+  // The browser itself notes an answer of 400 in its console.
+  await drop(page, file);
+  await page.waitForSelector('.faults li');
+  assert.match(await page.locator('.faults').innerText(), /no-score\.musicxml/);
+}, { expected: /400/ });
+
+onPage('a note opens with its fingerings; a pin is taken, undone and done again', async (page) => {
+  await demo(page);
+  await page.locator('.moments button.link').first().click();
+  await page.waitForSelector('.note-panel .option');
+  const options = page.locator('.note-panel .option');
+  assert.ok((await options.count()) > 1);
+  assert.match(await options.nth(0).innerText(), /Chosen in this plan/);
+  assert.match(await options.nth(1).innerText(), /Costs the passage .* more/);
+  assert.ok((await options.nth(0).locator('svg').count()) > 0);
+  const wanted = await options.nth(1).locator('.compact').innerText();
+  const before = await facts(page);
+  await options.nth(1).getByRole('button', { name: 'Pin' }).click();
+  await page.waitForFunction((w) => document.querySelector('.note-panel .option.chosen .compact')?.textContent === w, wanted);
+  assert.match(await page.locator('.choices').innerText(), /Pinned/);
+  await drawn(page);
+  assert.notEqual(await facts(page), before);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.waitForFunction((w) => document.querySelector('.note-panel .option.chosen .compact')?.textContent !== w, wanted);
+  await drawn(page);
+  assert.equal(await facts(page), before);
+  await page.getByRole('button', { name: 'Redo' }).click();
+  await page.waitForFunction((w) => document.querySelector('.note-panel .option.chosen .compact')?.textContent === w, wanted);
+});
+
+onPage('a fingering is banned, and a finger held still', async (page) => {
+  await demo(page);
+  await page.locator('.moments button.link').first().click();
+  await page.waitForSelector('.note-panel .option');
+  const chosen = await page.locator('.option.chosen .compact').innerText();
+  await page.locator('.option.chosen').getByRole('button', { name: 'Ban here' }).click();
+  await page.waitForFunction((w) => document.querySelector('.note-panel .option.chosen .compact')?.textContent !== w, chosen);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.waitForFunction((w) => document.querySelector('.note-panel .option.chosen .compact')?.textContent === w, chosen);
+  await page.getByRole('button', { name: 'Hold', exact: true }).click();
+  await page.waitForFunction(() => /Held still/.test(document.querySelector('.choices')?.textContent ?? ''));
+});
+
+onPage('two instruments stand one above the other, with what differs, is gained and lost', async (page) => {
+  await demo(page);
+  await page.getByLabel('Beside it').selectOption({ index: 1 });
+  await page.waitForSelector('.compare:not([hidden])');
+  await drawn(page);
+  await page.locator('.conversions').last().locator('summary').click();
+  await page.locator('#with_base-interlinked-low-keys').check();
+  await page.waitForFunction(() => /Gained \([1-9]/.test(document.querySelector('.compare')?.textContent ?? ''));
+  await drawn(page);
+  assert.match(await page.locator('.compare').innerText(), /Notes that differ \([1-9]/);
+  assert.ok((await page.locator('.lanes text.block-title').count()) > 1);
+  assert.ok((await page.locator('.lanes .differs-line').count()) > 0);
+  const marks = await page.locator('svg.engraved .fing').allTextContents();
+  await page.locator('#engraved-1').check();
+  await page.waitForFunction((m) => JSON.stringify([...document.querySelectorAll('svg.engraved .fing')].map((f) => f.textContent)) !== m, JSON.stringify(marks));
+});
+
+onPage('the tempo has the ceiling on it and decides whether the passage fits', async (page) => {
+  await demo(page);
+  assert.match(await facts(page), /does not fit the tempo/);
+  const ceiling = Number(/up to (\d+)/.exec(await page.locator('#tempo-ceiling').innerText())[1]);
+  assert.ok((await page.locator('.ceiling-mark').count()) === 1);
+  const set = (value) => page.locator('#tempo').evaluate((slider, v) => {
+    slider.value = String(v);
+    slider.dispatchEvent(new Event('input', { bubbles: true }));
+  }, value);
+  await set(ceiling);
+  await page.waitForFunction(() => /It fits the tempo/.test(document.querySelector('.summary')?.textContent ?? ''));
+  await page.getByRole('button', { name: 'As written' }).click();
+  await page.waitForFunction(() => /does not fit the tempo/.test(document.querySelector('.summary')?.textContent ?? ''));
+});
+
+onPage('playing moves a line over music and lanes, in a loop of bars, and stops', async (page) => {
+  await demo(page);
+  await page.locator('#loop-from').selectOption('2');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.waitForSelector('.playhead');
+  const place = () => page.locator('.playhead').evaluate((p) => p.getBoundingClientRect().left);
+  const first = await place();
+  await page.waitForFunction((f) => Math.abs((document.querySelector('.playhead')?.getBoundingClientRect().left ?? f) - f) > 15, first);
+  await page.waitForTimeout(3500);
+  assert.equal(await page.locator('.playhead').count(), 1, 'the loop came to an end');
+  await page.getByRole('button', { name: 'Stop' }).click();
+  assert.equal(await page.locator('.playhead').count(), 0);
+});
+
+onPage('bars, player file and another part of the setup change what is planned', async (page) => {
+  await demo(page);
+  await page.getByLabel('Bars', { exact: true }).fill('10');
+  await page.getByLabel('Bars', { exact: true }).press('Enter');
+  await page.waitForFunction(() => document.querySelectorAll('.system-box').length === 1);
+  await drawn(page);
+  assert.match(await page.locator('.moments').innerText(), /bar 10/);
+  await page.getByLabel('Player file').setInputFiles(score('players/tilda.yaml'));
+  await page.waitForFunction(() => /Tilda/i.test(document.querySelector('.summary')?.textContent ?? '') || document.querySelector('.faults li'));
+  assert.equal(await page.locator('.faults li').count(), 0);
+});
+
+onPage('what the server has dropped is brought again without a word', async (page) => {
+  await demo(page);
+  let gone = 1;
+  await page.route('**/api/note', (route) => (gone-- > 0 ? route.fulfill({ status: 410, contentType: 'application/json', body: '{"error":{"messages":["gone"]}}' }) : route.continue()));
+  await page.locator('.moments button.link').first().click();
+  await page.waitForSelector('.note-panel .option');
+  assert.equal(await page.locator('.faults li').count(), 0);
+}, { expected: /410/ });
+
+onPage('without an engraver the page works with note names, and says so', async (page) => {
+  await demo(page);
+  assert.match(await page.locator('.remark').innerText(), /engraver is not installed/);
+  assert.equal(await page.locator('svg.engraved').count(), 0);
+  await page.locator('.lanes [data-note]').first().click();
+  await page.waitForSelector('.note-panel .option');
+}, { prepare: async (page) => {
+  await page.route('**/api/program', async (route) => {
+    const answer = await route.fetch();
+    await route.fulfill({ response: answer, json: { ...(await answer.json()), engraver: false } });
+  });
+} });
+
+onPage('a pair of the board of trills opens in lanes', async (page) => {
+  await page.locator('nav a[data-view="trills"]').click();
+  await page.waitForSelector('.trill-board .cell', { timeout: 90000 });
+  const cells = page.locator('.trill-board .cell');
+  assert.ok((await cells.count()) > 200);
+  await cells.first().focus();
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.pair svg');
+  assert.match(await page.locator('.pair').innerText(), /notes a second/);
+});
+
+onPage('the keyboard alone brings a demo, opens a note, pins, undoes, plays and stops', async (page) => {
+  await page.keyboard.press('Tab');
+  assert.equal(await page.evaluate(() => document.activeElement?.className), 'skip');
+  for (let i = 0; i < 30 && !(await page.evaluate(() => /Lowland/.test(document.activeElement?.textContent ?? '') && document.activeElement?.tagName === 'BUTTON')); ++i) await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await drawn(page);
+  await page.keyboard.press('n');
+  for (let i = 0; i < 4; ++i) await page.keyboard.press('ArrowRight');
+  assert.match(await page.locator('#said').textContent(), /^bar \d+, beat/);
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.note-panel .option');
+  for (let i = 0; i < 60 && (await page.evaluate(() => document.activeElement?.getAttribute('data-key'))) !== 'pin-1'; ++i) await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => /Pinned/.test(document.querySelector('.choices')?.textContent ?? ''));
+  await page.keyboard.press('z');
+  await page.waitForFunction(() => document.querySelector('.choices')?.hidden);
+  await page.keyboard.press('Escape');
+  await page.waitForSelector('.note-panel', { state: 'hidden' });
+  await page.keyboard.press(' ');
+  await page.waitForSelector('.playhead');
+  await page.keyboard.press(' ');
+  await page.waitForSelector('.playhead', { state: 'detached' });
+  await page.keyboard.press('?');
+  await page.waitForSelector('dialog.keys[open]');
+  await page.keyboard.press('Escape');
+  await page.waitForSelector('dialog.keys', { state: 'hidden' });
+});
