@@ -5,6 +5,7 @@
 
 #include "data_folders.hpp"
 #include "fingerway/base/errors.hpp"
+#include "fingerway/plan/planner.hpp"
 #include "fingerway/read/motion_file.hpp"
 #include "fingerway/read/player_file.hpp"
 #include "fingerway/report/marks.hpp"
@@ -156,10 +157,7 @@ class Resolver {
 
   /// Choices that leave a note without any fingering contradict each other, or ask for what the instrument has not.
   void require_possible(const ChoicesFile& file) {
-    const PassageGraph graph = passage_graph(played_, passage_, choices_);
-    for (std::size_t i = 0; i < graph.layers.size(); ++i) {
-      const bool playable = !played_.derivation.of(passage_.notes[i].pitch).empty();
-      if (!playable || !graph.layers[i].candidates.empty()) continue;
+    for (const std::size_t i : Planner(played_).left_without(passage_, choices_)) {
       faults_.push_back({{.file = file.file, .line = 0, .column = 0, .within = {}},
                          "the choices leave no fingering for " + name(passage_.notes[i].spelling) + " in bar " +
                              passage_.measures[passage_.notes[i].place.measure].name + ", beat " +

@@ -12,12 +12,14 @@ std::optional<Fingering> fingering(const std::optional<Candidate>& candidate) {
 }
 
 /// Touch sets of the two instruments agree by index: a conversion keeps the stock touches where they are.
-bool same_moves(const std::optional<Arrival>& a, const std::optional<Arrival>& b) {
+bool same_moves(const Played& stock, const std::optional<Arrival>& a, const Played& converted,
+                const std::optional<Arrival>& b) {
   if (a.has_value() != b.has_value()) return false;
   if (!a) return true;
-  return std::ranges::equal(a->moves, b->moves, [](const FingerMove& x, const FingerMove& y) {
+  const auto same = [](const FingerMove& x, const FingerMove& y) {
     return x.finger == y.finger && x.move.kind == y.move.kind && x.from == y.from && x.to == y.to;
-  });
+  };
+  return std::ranges::equal(moves_into(stock, *a), moves_into(converted, *b), same);
 }
 
 /// Only what is told of this passage: its pitches, fingered as the player can and knows.
@@ -38,7 +40,7 @@ Comparison compare(const Played& stock, const Played& converted, const Passage& 
     const PlannedNote& b = result.converted.notes[i];
     const bool other_fingering =
         fingering(a.candidate) != fingering(b.candidate) || fingering(a.other) != fingering(b.other);
-    const bool other_way = !same_moves(a.arrive, b.arrive);
+    const bool other_way = !same_moves(stock, a.arrive, converted, b.arrive);
     if (other_fingering || other_way) {
       result.differing.push_back({.note = i, .fingering_differs = other_fingering, .arrival_differs = other_way});
     }

@@ -52,6 +52,12 @@ Ms TempoMap::at(ScoreTime time) const {
   return clock_[i] + lasting((time - changes_[i].at).quarters(), changes_[i].tempo);
 }
 
+Ms TempoMap::between(ScoreTime from, ScoreTime to) const {
+  const std::size_t i = in_force(changes_, from);
+  if (i == in_force(changes_, to)) return lasting((to - from).quarters(), changes_[i].tempo);
+  return at(to) - at(from);
+}
+
 Qpm TempoMap::tempo_at(ScoreTime time) const { return changes_[in_force(changes_, time)].tempo; }
 
 TempoMap TempoMap::starting_at(Qpm first) const {

@@ -1,51 +1,37 @@
 #include "fingerway/plan/explain.hpp"
 
 #include <algorithm>
-#include <map>
-#include <numeric>
+#include <set>
 #include <utility>
+
+#include "fingerway/plan/planner.hpp"
+#include "passage_search.hpp"
 
 namespace fingerway {
 namespace {
 
-using FingeringKey = std::pair<std::uint32_t, std::uint32_t>;
-
-FingeringKey key_of(const Node& node) { return {node.candidate.value_or(0), node.other.value_or(0)}; }
-
-/// Nodes of one layer that play the same fingering, and the least any path through one of them weighs.
+/// Ways of one note that play the same fingering, and the best path through one of them.
 struct Group {
-  std::vector<std::uint32_t> nodes;
-  Weight weight = forbidden;
+  std::pair<std::uint32_t, std::uint32_t> fingering;
+  Found best;
 };
 
-std::vector<Group> groups_by_fingering(const PassageGraph& graph, std::size_t layer) {
-  const std::vector<Weight> through = weights_through(graph.graph, layer);
-  std::map<FingeringKey, Group> groups;
-  for (std::uint32_t i = 0; i < through.size(); ++i) {
-    Group& group = groups[key_of(graph.layers[layer].nodes[i])];
-    group.nodes.push_back(i);
-    group.weight = std::min(group.weight, through[i]);
+std::vector<Group> groups_by_fingering(const PassageWays& passage, std::size_t note) {
+  const auto here = passage.ways(note);
+  if (here->ways.empty()) return {{.fingering = {0, 0}, .best = search(passage, {})}};
+  const auto fingering_of = [&](std::uint32_t way) {
+    return std::pair(here->ways[way].candidate, here->ways[way].second);
+  };
+  std::set<std::pair<std::uint32_t, std::uint32_t>> fingerings;
+  for (std::uint32_t way = 0; way < here->ways.size(); ++way) fingerings.insert(fingering_of(way));
+  std::vector<Group> groups;
+  for (const auto& fingering : fingerings) {
+    const auto same = [&](std::uint32_t way) { return fingering_of(way) == fingering; };
+    Found best = search(passage, OnlyAt{.note = note, .allowed = same});
+    if (!best.at.empty()) groups.push_back({.fingering = fingering, .best = std::move(best)});
   }
-  std::vector<Group> sorted;
-  for (auto& [key, group] : groups) sorted.push_back(std::move(group));
-  std::ranges::stable_sort(sorted, {}, &Group::weight);
-  return sorted;
-}
-
-/// The best path whose node at `layer` is one of these.
-std::optional<std::vector<std::uint32_t>> best_through(const PassageGraph& graph, std::size_t layer,
-                                                       const std::vector<std::uint32_t>& nodes) {
-  std::vector<std::vector<std::uint32_t>> allowed(graph.layers.size());
-  for (std::size_t l = 0; l < allowed.size(); ++l) {
-    allowed[l].resize(graph.layers[l].nodes.size());
-    std::iota(allowed[l].begin(), allowed[l].end(), 0U);
-  }
-  allowed[layer] = nodes;
-  const auto path = best_path(restricted(graph.graph, allowed));
-  if (!path) return std::nullopt;
-  std::vector<std::uint32_t> at = path->at;
-  at[layer] = nodes[at[layer]];
-  return at;
+  std::ranges::stable_sort(groups, {}, [](const Group& group) { return group.best.weight; });
+  return groups;
 }
 
 bool same_fingering(const PlannedNote& a, const PlannedNote& b) {
@@ -57,31 +43,33 @@ bool same_fingering(const PlannedNote& a, const PlannedNote& b) {
 
 }  // namespace
 
-Explanation explain_note(const Played& played, const Passage& passage, const Choices& choices, std::size_t note,
-                         std::size_t most) {
-  const PassageGraph graph = passage_graph(played, passage, choices);
+Explanation Planner::explain(const Passage& passage, const Choices& choices, std::size_t note, std::size_t most) {
+  const PassageWays ways(*workshop_, passage, choices);
   Explanation explanation{.note = note, .options = {}};
   std::optional<Plan> best;
   Weight least = 0;
-  for (const Group& group : groups_by_fingering(graph, note)) {
-    if (explanation.options.size() >= most || group.weight >= forbidden) break;
-    const auto path = best_through(graph, note, group.nodes);
-    if (!path) continue;
-    Plan plan = plan_along(played, passage, graph, *path);
+  for (const Group& group : groups_by_fingering(ways, note)) {
+    if (explanation.options.size() >= most) break;
+    Plan plan = plan_along(passage, ways, group.best.at, group.best.least_limit);
     Option option{.here = plan.notes[note], .leave = {}, .dearer = {}, .elsewhere = {}};
     if (note + 1 < plan.notes.size()) option.leave = plan.notes[note + 1].arrive;
     if (!best) {
-      least = group.weight;
+      least = group.best.weight;
     } else {
       for (std::size_t i = 0; i < plan.notes.size(); ++i) {
         if (i != note && !same_fingering(plan.notes[i], best->notes[i])) option.elsewhere.push_back(i);
       }
     }
-    option.dearer = Points(static_cast<double>(group.weight - least) / 1e6);
+    option.dearer = Points(static_cast<double>(group.best.weight - least) / 1e6);
     if (!best) best = std::move(plan);
     explanation.options.push_back(std::move(option));
   }
   return explanation;
+}
+
+Explanation explain_note(const Played& played, const Passage& passage, const Choices& choices, std::size_t note,
+                         std::size_t most) {
+  return Planner(played).explain(passage, choices, note, most);
 }
 
 }  // namespace fingerway

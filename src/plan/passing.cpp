@@ -7,6 +7,9 @@
 namespace fingerway {
 namespace {
 
+/// Changes remembered; a passage has far fewer, unless it never repeats anything.
+constexpr std::size_t most_known = 50'000;
+
 /// One finger's part of a change: what it lets go and what it presses.
 struct Part {
   TouchSet off, on;
@@ -43,16 +46,24 @@ const std::vector<WrittenPitch>& PassingNotes::sounded(TouchSet pressed, TouchSe
   return entry->second;
 }
 
-std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Candidate& from, WrittenPitch to_pitch,
-                                               const Candidate& to) {
-  const std::vector<Part> parts = parts_of(played_, from.fingering, to.fingering);
+const std::vector<PassingNote>& PassingNotes::between(WrittenPitch from_pitch, const Fingering& from,
+                                                      WrittenPitch to_pitch, const Fingering& to) {
+  if (known_.size() > most_known) known_.clear();
+  const auto [entry, is_new] = known_.try_emplace({from_pitch, from, to_pitch, to});
+  if (is_new) entry->second = worked_out(from_pitch, from, to_pitch, to);
+  return entry->second;
+}
+
+std::vector<PassingNote> PassingNotes::worked_out(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
+                                                  const Fingering& to) {
+  const std::vector<Part> parts = parts_of(played_, from, to);
   const int fingers = static_cast<int>(parts.size());
   std::vector<PassingNote> notes;
   for (unsigned arrived = 1; arrived + 1 < (1U << parts.size()); ++arrived) {
     const int count = std::popcount(arrived);
     if (!looked_at(fingers, count)) continue;
-    TouchSet pressed = from.fingering.pressed;
-    TouchSet half = from.fingering.half;
+    TouchSet pressed = from.pressed;
+    TouchSet half = from.half;
     for (std::size_t i = 0; i < parts.size(); ++i) {
       if ((arrived >> i & 1U) == 0) continue;
       pressed = (pressed - parts[i].off) | parts[i].on;
@@ -79,8 +90,8 @@ std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Ca
   return notes;
 }
 
-double PassingNotes::expected_semitones(WrittenPitch from_pitch, const Candidate& from, WrittenPitch to_pitch,
-                                        const Candidate& to) {
+double PassingNotes::expected_semitones(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
+                                        const Fingering& to) {
   double sum = 0.0;
   for (const PassingNote& note : between(from_pitch, from, to_pitch, to)) sum += note.chance * note.semitones;
   return sum;

@@ -16,6 +16,19 @@ TouchSet first_use(const std::vector<FingerUse>& uses, std::size_t f) {
   return {};
 }
 
+/// Where a finger can be with a fingering.
+std::vector<StateIndex> states_of(const Played& played, const Candidate& candidate, const IdlePlaces& places,
+                                  std::size_t f) {
+  const FingerStates& states = played.hand.states(all_fingers[f]);
+  if (candidate.hold[f] != 0) return {states.holding(candidate.hold[f])};
+  const TouchSet flicked = flicked_by(played, candidate, all_fingers[f]);
+  if (!flicked.empty()) return {states.flicking(flicked.first())};
+  if (places[f].empty()) return {states.at_ease()};
+  std::vector<StateIndex> idle;
+  for (TouchId touch : places[f]) idle.push_back(states.idle_over(touch));
+  return idle;
+}
+
 }  // namespace
 
 FingerUse finger_use(const Played& played, const std::vector<const Candidate*>& admitted) {
@@ -49,31 +62,30 @@ std::vector<IdlePlaces> idle_places(const std::vector<FingerUse>& uses) {
   return places;
 }
 
-std::vector<Posture> postures(const Played& played, const Candidate& candidate, const IdlePlaces& places) {
-  std::vector<Posture> all(1);
-  for (Finger finger : all_fingers) {
-    const std::size_t f = index(finger);
-    const FingerStates& states = played.hand.states(finger);
-    std::vector<StateIndex> options;
-    const TouchSet flicked = flicked_by(played, candidate, finger);
-    if (candidate.hold[f] != 0) {
-      options.push_back(states.holding(candidate.hold[f]));
-    } else if (!flicked.empty()) {
-      options.push_back(states.flicking(flicked.first()));
-    } else if (places[f].empty()) {
-      options.push_back(states.at_ease());
-    } else {
-      for (TouchId touch : places[f]) options.push_back(states.idle_over(touch));
-    }
-    std::vector<Posture> grown;
-    grown.reserve(all.size() * options.size());
-    for (const Posture& posture : all) {
-      for (StateIndex option : options) {
+std::vector<HandPosture> hand_postures(const Played& played, const Candidate& candidate, const IdlePlaces& places,
+                                       Hand side) {
+  std::vector<HandPosture> all(1);
+  for (std::size_t d = 0; d < 5; ++d) {
+    const std::size_t f = side == Hand::left ? d : d + 5;
+    std::vector<HandPosture> grown;
+    const std::vector<StateIndex> states = states_of(played, candidate, places, f);
+    grown.reserve(all.size() * states.size());
+    for (const HandPosture& posture : all) {
+      for (StateIndex state : states) {
         grown.push_back(posture);
-        grown.back().at[f] = option;
+        grown.back().at[d] = state;
       }
     }
     all = std::move(grown);
+  }
+  return all;
+}
+
+std::vector<Posture> postures(const Played& played, const Candidate& candidate, const IdlePlaces& places) {
+  std::vector<Posture> all;
+  const std::vector<HandPosture> rights = hand_postures(played, candidate, places, Hand::right);
+  for (const HandPosture& left : hand_postures(played, candidate, places, Hand::left)) {
+    for (const HandPosture& right : rights) all.push_back(joined(left, right));
   }
   return all;
 }

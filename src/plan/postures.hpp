@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "fingerway/motion/hand_step.hpp"
 #include "fingerway/plan/played.hpp"
 
 namespace fingerway {
@@ -26,6 +27,10 @@ struct FingerUse {
 /// every place on every note plans come out up to about 2 % lighter, at many times the cost (tests/plan/every_way.hpp).
 [[nodiscard]] std::vector<IdlePlaces> idle_places(const std::vector<FingerUse>& uses);
 
-/// All postures of a fingering: one for each combination of places of its idle fingers.
+/// All postures of one hand with a fingering: one for each combination of places of its idle fingers.
+[[nodiscard]] std::vector<HandPosture> hand_postures(const Played& played, const Candidate& candidate,
+                                                     const IdlePlaces& places, Hand side);
+/// The same of both hands: each of the left with each of the right.
 [[nodiscard]] std::vector<Posture> postures(const Played& played, const Candidate& candidate, const IdlePlaces& places);
+
 }  // namespace fingerway

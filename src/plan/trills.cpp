@@ -25,9 +25,9 @@ Posture at_ease(const Played& played) {
 }
 
 /// What a fingering costs inside a trill, for choosing among pairs that go equally fast.
-double tone_cost(const Played& played, const Candidate& candidate, const Posture& posture) {
+double tone_cost(const Played& played, const Candidate& candidate) {
   const NoteContext trilled{.length = Ms(100), .dynamic = Dynamic::unmarked, .trilled = true};
-  double cost = note_cost(played, candidate, posture, trilled).total().value();
+  double cost = note_cost(played, candidate, trilled).total().value();
   // At home in a trill as it is, a trill fingering is still not the one a player tries first.
   const bool special = played.instrument.table[candidate.line].standing == Standing::trill_only;
   if (special) cost += played.hand.numbers().alternate_points.value;
@@ -72,14 +72,19 @@ Trill best_trill(const Played& played, WrittenPitch from, WrittenPitch to) {
   const Posture idle = at_ease(played);
   const MotionNumbers& n = played.hand.numbers();
   double best_worth = 0.0;
-  for (const Candidate& a : admitted[0]) {
-    for (const Candidate& b : admitted[1]) {
+  std::array<std::vector<double>, 2> tone;
+  for (std::size_t side : {0U, 1U}) {
+    for (const Candidate& candidate : admitted[side]) tone[side].push_back(tone_cost(played, candidate));
+  }
+  for (std::size_t i = 0; i < admitted[0].size(); ++i) {
+    for (std::size_t j = 0; j < admitted[1].size(); ++j) {
+      const Candidate& a = admitted[0][i];
+      const Candidate& b = admitted[1][j];
       const PairPostures postures = pair_postures(played, a, b, idle);
       const NotesPerSecond rate = trill_rate(played.hand, postures.from, postures.to);
       // Speed decides as far as the ear follows it; beyond that, and among nearly equal rates, tone does.
       const double worth =
-          std::min(rate.value(), n.trill_enough.value) -
-          n.trill_tone.value * (tone_cost(played, a, postures.from) + tone_cost(played, b, postures.to));
+          std::min(rate.value(), n.trill_enough.value) - n.trill_tone.value * (tone[0][i] + tone[1][j]);
       if (trill.best && (worth < best_worth || (worth == best_worth && rate <= trill.best->rate))) continue;
       best_worth = worth;
       trill.best =

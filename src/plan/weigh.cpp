@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 namespace fingerway {
 namespace {
@@ -44,6 +45,16 @@ bool against(Trait trait, Dynamic dynamic) {
       break;
   }
   return false;
+}
+
+/// The posture of what is held; idle fingers anywhere.
+Posture held_in(const Played& played, const Candidate& candidate) {
+  Posture posture;
+  for (std::size_t f = 0; f < finger_count; ++f) {
+    const FingerStates& states = played.hand.states(all_fingers[f]);
+    posture.at[f] = candidate.hold[f] != 0 ? states.holding(candidate.hold[f]) : states.at_ease();
+  }
+  return posture;
 }
 
 }  // namespace
@@ -91,8 +102,7 @@ std::string_view words(StepTerm term) {
 Points NoteCost::total() const { return Points(std::accumulate(terms.begin(), terms.end(), 0.0)); }
 Points StepCost::total() const { return Points(std::accumulate(terms.begin(), terms.end(), 0.0)); }
 
-NoteCost note_cost(const Played& played, const Candidate& candidate, const Posture& posture,
-                   const NoteContext& context) {
+NoteCost note_cost(const Played& played, const Candidate& candidate, const NoteContext& context) {
   const MotionNumbers& n = played.hand.numbers();
   const TableFingering& line = played.instrument.table[candidate.line];
   const double seconds = context.length.count() / 1000.0;
@@ -125,7 +135,7 @@ NoteCost note_cost(const Played& played, const Candidate& candidate, const Postu
   const PadStates pads = press(played.works, candidate.fingering.pressed, candidate.fingering.half);
   const PadSet shut = pads.closed - played.derivation.targets[candidate.line].states.closed;
   term(NoteTerm::shading) = n.shade_points_per_second.value * seconds * shut.size();
-  term(NoteTerm::strain) = strain(played.hand, posture).value();
+  term(NoteTerm::strain) = strain(played.hand, held_in(played, candidate)).value();
   const Fingering& f = candidate.fingering;
   term(NoteTerm::rest) = n.rest_points.value * ((f.pressed | f.flicked) & played.player.resting).size();
   const OwnFingering own{.pitch = line.pitch, .fingering = f, .after = context.after, .before = context.before};
@@ -155,7 +165,19 @@ StepCost step_cost(const MotionNumbers& n, const Step& step, const StepContext& 
   return cost;
 }
 
-Weight weight(Points points) { return static_cast<Weight>(std::llround(points.value() * 1e6)); }
-Load load_units(double load) { return static_cast<Load>(std::llround(std::min(load, 1e6) * 1e6)); }
+namespace {
+
+/// To the nearest integer, halves away from zero; much faster than the library's, which the search would feel.
+std::int64_t rounded(double value) { return static_cast<std::int64_t>(value + (value < 0.0 ? -0.5 : 0.5)); }
+
+}  // namespace
+
+Weight weight(Points points) { return rounded(points.value() * 1e6); }
+Weight weight(const StepCost& cost) {
+  StepCost quiet = cost;
+  Points passing(std::exchange(quiet.terms[static_cast<std::size_t>(StepTerm::passing)], 0.0));
+  return weight(quiet.total()) + weight(passing);
+}
+Load load_units(double load) { return rounded(std::min(load, 1e6) * 1e6); }
 
 }  // namespace fingerway

@@ -30,9 +30,10 @@ std::string change_text(const Played& played, std::string_view label, const std:
   std::string text =
       paragraph("   " + std::string(label), needs_words(*arrival) + (arrival->context.tongued ? "" : ", under a slur") +
                                                 (arrival->step.possible ? "" : "; no hand can do this"));
-  const FingerMove* slowest = deciding_move(*arrival);
-  for (const FingerMove& m : arrival->moves) {
-    const std::string decides = &m == slowest && arrival->moves.size() > 1 ? " (takes longest)" : "";
+  const std::vector<FingerMove> moves = moves_into(played, *arrival);
+  const FingerMove* slowest = deciding_move(moves, *arrival);
+  for (const FingerMove& m : moves) {
+    const std::string decides = &m == slowest && moves.size() > 1 ? " (takes longest)" : "";
     text += paragraph(
         "     - ", move_words(played.instrument, m) + ", " + ms_words(std::max(m.move.busy, m.move.travel)) + decides);
   }

@@ -176,7 +176,7 @@ Json arrival_json(const Played& played, const std::optional<Arrival>& arrival) {
       .with("awkwardness", arrival->step.awkwardness().value())
       .with("awkwardness_terms",
             terms_json(arrival->step.terms, [](std::size_t i) { return words(static_cast<Term>(i)); }))
-      .with("moves", moves_json(played.instrument, arrival->moves, arrival->context.back_and_forth))
+      .with("moves", moves_json(played.instrument, moves_into(played, *arrival), arrival->context.back_and_forth))
       .with("passing", passing);
   return json;
 }

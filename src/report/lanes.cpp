@@ -42,7 +42,7 @@ class LaneBuilder {
     std::vector<LaneNeed> all;
     for (std::size_t i = 0; i < spans_.size(); ++i) {
       const auto& arrive = side_.plan.notes[i].arrive;
-      if (!arrive || arrive->moves.empty()) {
+      if (!arrive || arrive->from == arrive->to) {
         // A trill out of reach is a hard moment even where nothing leads into it.
         if (rank(i) > 0) all.push_back({.note = i, .start = spans_[i].start, .end = spans_[i].start, .rank = rank(i)});
         continue;
@@ -77,7 +77,7 @@ class LaneBuilder {
       lane.bars.push_back(bar);
     }
     if (!note.arrive) return;
-    for (const FingerMove& m : note.arrive->moves) {
+    for (const FingerMove& m : moves_into(side_.played, *note.arrive)) {
       if (m.finger == finger) lane.moves.push_back(move(m, *note.arrive, i));
     }
   }

@@ -49,7 +49,7 @@ void assumed_numbers(const Played& played, const Plan& plan, std::vector<std::st
   std::vector<const Number*> used;
   for (const PlannedNote& note : plan.notes) {
     if (!note.arrive) continue;
-    for (const FingerMove& m : note.arrive->moves) {
+    for (const FingerMove& m : moves_into(played, *note.arrive)) {
       for (const Number* number : numbers_behind(n, m)) {
         if (number->basis == Basis::assumed && std::ranges::find(used, number) == used.end()) used.push_back(number);
       }
@@ -79,7 +79,7 @@ std::string same_change(const Played& played, const Passage& passage, const Plan
   const Arrival& arrive = *plan.notes[note].arrive;
   std::string text = std::to_string(passage.notes[note - 1].pitch.key) + " " +
                      std::to_string(passage.notes[note].pitch.key) + " " + needs_words(arrive);
-  for (const FingerMove& m : arrive.moves) text += " " + move_words(played.instrument, m);
+  for (const FingerMove& m : moves_into(played, arrive)) text += " " + move_words(played.instrument, m);
   return text;
 }
 
@@ -94,9 +94,9 @@ TouchSet touches_used(const Plan& plan) {
 
 }  // namespace
 
-const FingerMove* deciding_move(const Arrival& arrival) {
-  if (arrival.moves.empty()) return nullptr;
-  return &*std::ranges::max_element(arrival.moves, {},
+const FingerMove* deciding_move(const std::vector<FingerMove>& moves, const Arrival& arrival) {
+  if (moves.empty()) return nullptr;
+  return &*std::ranges::max_element(moves, {},
                                     [&](const FingerMove& m) { return own_time(m, arrival.context.back_and_forth); });
 }
 
@@ -119,10 +119,11 @@ std::string change_words(const Played& played, const Passage& passage, const Pla
   const Arrival& arrive = *plan.notes[note].arrive;
   std::string text =
       display_name(passage.notes[note - 1].spelling) + " → " + display_name(passage.notes[note].spelling) + ": ";
-  const FingerMove* slowest = deciding_move(arrive);
+  const std::vector<FingerMove> moves = moves_into(played, arrive);
+  const FingerMove* slowest = deciding_move(moves, arrive);
   text += slowest == nullptr ? "no finger moves" : move_words(played.instrument, *slowest);
   const auto others = static_cast<std::size_t>(std::ranges::count_if(
-      arrive.moves, [&](const FingerMove& m) { return &m != slowest && m.move.direction != Direction::none; }));
+      moves, [&](const FingerMove& m) { return &m != slowest && m.move.direction != Direction::none; }));
   if (others > 0) text += ", " + counted(others, "more finger moves", "more fingers move");
   if (!arrive.context.tongued) text += ", under a slur";
   if (!arrive.step.possible) return text + "; no hand can do this";

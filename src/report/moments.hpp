@@ -12,7 +12,7 @@
 namespace fingerway {
 
 /// The finger whose move takes longest in an arrival, idle travel included; nothing when no finger moves.
-[[nodiscard]] const FingerMove* deciding_move(const Arrival& arrival);
+[[nodiscard]] const FingerMove* deciding_move(const std::vector<FingerMove>& moves, const Arrival& arrival);
 /// True when the whole hand gets there in the time there is.
 [[nodiscard]] bool fits(const Arrival& arrival);
 /// "needs 170 ms, 94 ms are there".

@@ -84,7 +84,7 @@ std::string passing_words(const Arrival& arrive) {
 
 ArrivalView arrival_view(const Played& played, const Arrival& arrive) {
   ArrivalView result;
-  std::vector<FingerMove> moves = arrive.moves;
+  std::vector<FingerMove> moves = moves_into(played, arrive);
   std::ranges::stable_sort(moves, std::greater{},
                            [](const FingerMove& m) { return std::max(m.move.busy, m.move.travel); });
   for (const FingerMove& m : moves) {

@@ -18,12 +18,12 @@ class EveryWay {
   EveryWay(const Played& played, const Passage& passage, const PassageGraph& graph)
       : played_(played), passage_(passage), graph_(graph), passing_(played) {}
 
-  [[nodiscard]] Weight note_weight(std::size_t i, std::uint32_t candidate, const Posture& posture) const {
+  [[nodiscard]] Weight note_weight(std::size_t i, std::uint32_t candidate) const {
     const NoteEvent& note = passage_.notes[i];
     const NoteContext context{.length = passage_.tempo.at(note.onset + note.length) - passage_.tempo.at(note.onset),
                               .dynamic = note.dynamic,
                               .trilled = false};
-    return weight(note_cost(played_, graph_.layers[i].candidates[candidate], posture, context).total());
+    return weight(note_cost(played_, graph_.layers[i].candidates[candidate], context).total());
   }
 
   /// Nothing when no hand can make the change.
@@ -34,10 +34,11 @@ class EveryWay {
     if (!change.possible) return std::nullopt;
     double semitones = 0.0;
     if (!context.tongued && context.silence <= Ms(0) && change.movers > 1) {
-      semitones = passing_.expected_semitones(passage_.notes[i].pitch, graph_.layers[i].candidates[a],
-                                              passage_.notes[i + 1].pitch, graph_.layers[i + 1].candidates[b]);
+      semitones =
+          passing_.expected_semitones(passage_.notes[i].pitch, graph_.layers[i].candidates[a].fingering,
+                                      passage_.notes[i + 1].pitch, graph_.layers[i + 1].candidates[b].fingering);
     }
-    return weight(step_cost(played_.hand.numbers(), change, context, semitones).total());
+    return weight(step_cost(played_.hand.numbers(), change, context, semitones));
   }
 
   /// The least weight over all sequences of the graph's nodes, tried one by one.
@@ -59,7 +60,7 @@ class EveryWay {
       std::vector<Way> now;
       for (std::uint32_t c = 0; c < graph_.layers[i].candidates.size(); ++c) {
         for (const Posture& posture : all_postures(graph_.layers[i].candidates[c])) {
-          Way way{.candidate = c, .posture = posture, .weight = note_weight(i, c, posture)};
+          Way way{.candidate = c, .posture = posture, .weight = note_weight(i, c)};
           if (i > 0) way.weight = reached(i, before, way);
           if (way.weight < forbidden) now.push_back(way);
         }
@@ -87,7 +88,7 @@ class EveryWay {
       return;
     }
     for (const Node& node : graph_.layers[i].nodes) {
-      Weight sum = so_far + note_weight(i, *node.candidate, node.enter);
+      Weight sum = so_far + note_weight(i, *node.candidate);
       if (last != nullptr) {
         const auto change = step_weight(i - 1, *last->candidate, last->leave, *node.candidate, node.enter);
         if (!change) continue;

@@ -28,10 +28,7 @@ Played toy_with(Standing standing, Way way, std::vector<Trait> traits = {}) {
 
 double standing_of(const Played& player, const NoteContext& context) {
   const Candidate& b = player.derivation.of(WrittenPitch(59)).front();
-  Posture posture;
-  for (Finger finger : all_fingers) posture.at[index(finger)] = player.hand.states(finger).at_ease();
-  posture.at[index(Finger::L1)] = player.hand.states(Finger::L1).holding(1);
-  return note_cost(player, b, posture, context).terms[static_cast<std::size_t>(NoteTerm::standing)];
+  return note_cost(player, b, context).terms[static_cast<std::size_t>(NoteTerm::standing)];
 }
 
 const WrittenPitch below(58);

@@ -23,6 +23,8 @@ struct StepContext {
   Ms silence{0};    ///< of it, written rest before the next note
   bool tongued = true;
   bool back_and_forth = false;  ///< one of many repetitions, as in a trill
+
+  friend auto operator<=>(const StepContext&, const StepContext&) = default;
 };
 
 /// What makes a change awkward, each in points.

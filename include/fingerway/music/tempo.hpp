@@ -32,6 +32,9 @@ class TempoMap {
   [[nodiscard]] const std::vector<TempoChange>& changes() const { return changes_; }
   /// Clock time of a score moment, from score time 0.
   [[nodiscard]] Ms at(ScoreTime time) const;
+  /// Clock time from one score moment to a later one. Equal stretches at one tempo last equally long to the last bit,
+  /// wherever they are, so that what is worked out for one serves for all.
+  [[nodiscard]] Ms between(ScoreTime from, ScoreTime to) const;
   [[nodiscard]] Qpm tempo_at(ScoreTime time) const;
   /// The same map with every tempo multiplied, so that the first is `first`; sources become `request`.
   [[nodiscard]] TempoMap starting_at(Qpm first) const;

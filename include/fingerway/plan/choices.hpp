@@ -2,6 +2,7 @@
 // It does not read files; places are already note numbers here.
 #pragma once
 
+#include <compare>
 #include <cstddef>
 #include <string>
 #include <vector>
@@ -16,7 +17,7 @@ struct Pin {
   Fingering fingering;
   bool whole = true;
 
-  friend bool operator==(const Pin&, const Pin&) = default;
+  friend auto operator<=>(const Pin&, const Pin&) = default;
 };
 
 /// These touches are not pressed together (nor flicked) on the notes from `first` to `last`.
@@ -25,7 +26,7 @@ struct Ban {
   std::size_t last = 0;
   TouchSet touches;
 
-  friend bool operator==(const Ban&, const Ban&) = default;
+  friend auto operator<=>(const Ban&, const Ban&) = default;
 };
 
 /// These touches stay down on every note from `first` to `last`.
@@ -34,7 +35,7 @@ struct HeldTouch {
   std::size_t last = 0;
   TouchSet touches;
 
-  friend bool operator==(const HeldTouch&, const HeldTouch&) = default;
+  friend auto operator<=>(const HeldTouch&, const HeldTouch&) = default;
 };
 
 struct Choices {
@@ -43,7 +44,7 @@ struct Choices {
   std::vector<HeldTouch> holds;
 
   [[nodiscard]] bool empty() const { return pins.empty() && bans.empty() && holds.empty(); }
-  friend bool operator==(const Choices&, const Choices&) = default;
+  friend auto operator<=>(const Choices&, const Choices&) = default;
 };
 
 /// True when the player's choices allow this fingering on that note.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <map>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -24,19 +25,22 @@ class PassingNotes {
  public:
   explicit PassingNotes(const Played& played) : played_(played) {}
 
-  /// Worst first. Every finger's change counts as one; orders are taken as equally likely. Beyond four moving fingers
-  /// only the states with one finger early or one late are looked at.
-  [[nodiscard]] std::vector<PassingNote> between(WrittenPitch from_pitch, const Candidate& from, WrittenPitch to_pitch,
-                                                 const Candidate& to);
+  /// Worst first; valid until the next call. Every finger's change counts as one; orders are taken as equally likely.
+  /// Beyond four moving fingers only the states with one finger early or one late are looked at.
+  [[nodiscard]] const std::vector<PassingNote>& between(WrittenPitch from_pitch, const Fingering& from,
+                                                        WrittenPitch to_pitch, const Fingering& to);
   /// Sum of chance times semitones over between().
-  [[nodiscard]] double expected_semitones(WrittenPitch from_pitch, const Candidate& from, WrittenPitch to_pitch,
-                                          const Candidate& to);
+  [[nodiscard]] double expected_semitones(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
+                                          const Fingering& to);
 
  private:
+  [[nodiscard]] std::vector<PassingNote> worked_out(WrittenPitch from_pitch, const Fingering& from,
+                                                    WrittenPitch to_pitch, const Fingering& to);
   [[nodiscard]] const std::vector<WrittenPitch>& sounded(TouchSet pressed, TouchSet half);
 
   const Played& played_;
   std::map<PadStates, std::vector<WrittenPitch>> sounded_;
+  std::map<std::tuple<WrittenPitch, Fingering, WrittenPitch, Fingering>, std::vector<PassingNote>> known_;
 };
 
 }  // namespace fingerway

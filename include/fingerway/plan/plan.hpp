@@ -23,7 +23,7 @@ struct Arrival {
   StepContext context;
   Step step;
   StepCost cost;
-  std::vector<FingerMove> moves;
+  Posture from, to;                  ///< of the hand, before and after: moves_into() tells the moves
   std::vector<PassingNote> passing;  ///< under a slur
 
   [[nodiscard]] double load() const { return step.load(context.available); }
@@ -54,6 +54,9 @@ struct Plan {
   std::vector<PlannedNote> notes;  ///< one for each note of the passage
   PlanSummary summary;
 };
+
+/// The fingers that do something on the way to a note, in order LT, L1 ... R4.
+[[nodiscard]] std::vector<FingerMove> moves_into(const Played& played, const Arrival& arrival);
 
 /// The best plan and, if asked, the next best ones that differ in some fingering. Never empty.
 [[nodiscard]] std::vector<Plan> plan_passage(const Played& played, const Passage& passage, const PlanRequest& request);

@@ -30,11 +30,12 @@ struct NoteContext {
   bool trilled = false;                     ///< trill-only fingerings are at home here
   std::optional<WrittenPitch> after = {};   ///< the note right before, for habits of a pair
   std::optional<WrittenPitch> before = {};  ///< the note right after
+
+  friend auto operator<=>(const NoteContext&, const NoteContext&) = default;
 };
 
-/// What it costs to play a note with a candidate held as in `posture`.
-[[nodiscard]] NoteCost note_cost(const Played& played, const Candidate& candidate, const Posture& posture,
-                                 const NoteContext& context);
+/// What it costs to play a note with a candidate, wherever idle fingers are.
+[[nodiscard]] NoteCost note_cost(const Played& played, const Candidate& candidate, const NoteContext& context);
 
 /// What a change costs the choice, each in points; they sum to its weight.
 enum class StepTerm : std::uint8_t { effort, tightness, overload, gap, passing };
@@ -57,6 +58,8 @@ struct StepCost {
 
 /// Points as the search counts them: micro-points, rounded, so that ties are exact.
 [[nodiscard]] Weight weight(Points points);
+/// The weight of a change. Passing notes are rounded apart from the rest, so that they can be added when they matter.
+[[nodiscard]] Weight weight(const StepCost& cost);
 /// A load as the search counts it: millionths, rounded.
 [[nodiscard]] Load load_units(double load);
 

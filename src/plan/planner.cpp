@@ -1,0 +1,63 @@
+#include "fingerway/plan/planner.hpp"
+
+#include <algorithm>
+#include <cassert>
+
+#include "passage_search.hpp"
+#include "plan_writer.hpp"
+
+namespace fingerway {
+namespace {
+
+/// Which fingering a node plays; postures that differ only in where idle fingers wait are the same plan.
+std::uint64_t fingering_label(const Node& node) {
+  const std::uint64_t first = node.candidate ? *node.candidate + 1 : 0;
+  const std::uint64_t second = node.other ? *node.other + 1 : 0;
+  return second << 32U | first;
+}
+
+}  // namespace
+
+Planner::Planner(const Played& played) : workshop_(std::make_unique<Workshop>(played)) {}
+Planner::Planner(Planner&&) noexcept = default;
+Planner& Planner::operator=(Planner&&) noexcept = default;
+Planner::~Planner() = default;
+
+std::vector<Plan> Planner::plans(const Passage& passage, const PlanRequest& request) {
+  const PassageWays ways(*workshop_, passage, request.choices);
+  const Found found = search(ways, {});
+  std::vector<std::vector<std::uint32_t>> paths;
+  if (request.objective == Objective::least_awkward && request.alternatives <= 1) {
+    paths.push_back(found.at);
+  } else {
+    const PassageGraph graph = passage_graph(ways);
+    const auto label = [&](std::size_t layer, std::size_t node) {
+      return fingering_label(graph.layers[layer].nodes[node]);
+    };
+    if (request.objective == Objective::smoothest) {
+      if (const auto path = smoothest_path(graph.graph)) paths.push_back(path->at);
+    } else {
+      for (const Path& path : best_paths(graph.graph, request.alternatives, label)) paths.push_back(path.at);
+    }
+  }
+  std::vector<Plan> plans;
+  for (const auto& at : paths) plans.push_back(plan_along(passage, ways, at, found.least_limit));
+  assert(!plans.empty());
+  return plans;
+}
+
+PassageGraph Planner::graph(const Passage& passage, const Choices& choices) {
+  return passage_graph(PassageWays(*workshop_, passage, choices));
+}
+
+std::vector<std::size_t> Planner::left_without(const Passage& passage, const Choices& choices) {
+  const PassageWays ways(*workshop_, passage, choices);
+  std::vector<std::size_t> notes;
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    const bool playable = !workshop_->played().derivation.of(passage.notes[i].pitch).empty();
+    if (playable && ways.ways(i)->note.candidates.empty()) notes.push_back(i);
+  }
+  return notes;
+}
+
+}  // namespace fingerway
