@@ -21,30 +21,27 @@ struct LocalKinds {
   }
 };
 
-/// The load that sets the speed limit of a change. Rests shrink with the tempo and then hide less, so it is the share
-/// of its time the change takes at the very tempo at which it just fits.
-template <class LoadAt>
-double at_the_limit(bool silent, const LoadAt& at_share) {
-  // The less silence, the longer the change: just one share of the time equals its own load, and it lies between these.
-  double most = at_share(0.0);
-  if (!silent || at_share(most) >= most) return most;
-  double least = std::min(at_share(1.0), 1.0);
-  for (int halving = 0; halving < 40; ++halving) {
-    const double middle = (least + most) / 2;
-    (at_share(middle) > middle ? least : most) = middle;
-  }
-  return most;
-}
-
 }  // namespace
 
 double limiting_load(const HandOnInstrument& hand, const HandStep& left, const HandStep& right,
                      const StepContext& context) {
-  return at_the_limit(context.silence > Ms(0), [&](double share) {
+  const auto at_share = [&](double share) {
     StepContext faster = context;
     faster.silence = context.silence * share;
     return joined(hand, left, right, faster).load(context.available);
-  });
+  };
+  const double most = at_share(0.0);
+  // Silence hides nothing but the way of a finger that leaves one touch for another.
+  const bool hidden = context.silence > Ms(0) && (left.crosses || right.crosses);
+  if (!hidden || at_share(most) >= most) return most;
+  // The less silence, the longer the change: just one share of the time equals its own load, and it lies between these.
+  double least = std::min(at_share(1.0), 1.0);
+  double enough = most;
+  for (int halving = 0; halving < 40; ++halving) {
+    const double middle = (least + enough) / 2;
+    (at_share(middle) > middle ? least : enough) = middle;
+  }
+  return enough;
 }
 
 HandBounds::HandBounds(const Played& played, const BothHands<HandChanges>& changes, const StepContext& context)

@@ -42,7 +42,8 @@ class HandBounds {
 /// The weight of what is passed through on the way from one candidate to another, by their indices.
 using PassingWeight = std::function<Weight(std::uint32_t from, std::uint32_t to)>;
 
-/// The load that sets the speed limit of a change: the share of its time it takes at the tempo at which it just fits.
+/// The load that sets the speed limit of a change. Rests shrink with the tempo and then hide less, so it is the share
+/// of its time the change takes at the very tempo at which it just fits.
 [[nodiscard]] double limiting_load(const HandOnInstrument& hand, const HandStep& left, const HandStep& right,
                                    const StepContext& context);
 
