@@ -9,6 +9,8 @@
 #include <random>
 
 #include "fingerway/search/paths.hpp"
+#include "fingerway/search/rows.hpp"
+#include "measure/yardsticks.hpp"
 
 namespace {
 
@@ -39,33 +41,38 @@ LayeredGraph drawn_graph(std::size_t layers, std::size_t nodes, std::size_t dist
   return graph;
 }
 
-/// The yardstick: forward, with one back pointer a node.
-Weight dense_min_plus(const LayeredGraph& graph, std::vector<std::uint32_t>& path) {
-  const std::size_t layers = graph.layer_count();
-  std::vector<std::vector<std::uint32_t>> back(layers);
-  std::vector<Weight> before = graph.nodes[0];
-  for (std::size_t l = 1; l < layers; ++l) {
-    const std::size_t from = before.size();
-    const std::size_t to = graph.nodes[l].size();
-    const Weight* weight = graph.steps[l - 1]->weight.data();
-    std::vector<Weight> here(to, forbidden);
-    back[l].resize(to);
-    for (std::size_t i = 0; i < from; ++i) {
-      for (std::size_t j = 0; j < to; ++j) {
-        const Weight total = before[i] + weight[i * to + j];
-        if (total < here[j]) {
-          here[j] = total;
-          back[l][j] = static_cast<std::uint32_t>(i);
-        }
-      }
-    }
-    for (std::size_t j = 0; j < to; ++j) here[j] += graph.nodes[l][j];
-    before = std::move(here);
+/// Ready tables as rows that are priced when asked for: what the search of passages costs beside its prices.
+class ReadyRows {
+ public:
+  explicit ReadyRows(const Steps& steps) : steps_(steps) {}
+  [[nodiscard]] std::size_t rows() const { return steps_.from; }
+  [[nodiscard]] std::size_t columns() const { return steps_.to; }
+  void arrange(std::span<const std::uint32_t> order) { order_.assign(order.begin(), order.end()); }
+  void start_row(std::size_t row) {
+    row_ = row;
+    const auto first = steps_.weight.begin() + static_cast<std::ptrdiff_t>(row * steps_.to);
+    least_ = *std::min_element(first, first + static_cast<std::ptrdiff_t>(steps_.to));
   }
-  const auto best = std::min_element(before.begin(), before.end());
-  path.assign(layers, static_cast<std::uint32_t>(best - before.begin()));
-  for (std::size_t l = layers - 1; l > 0; --l) path[l - 1] = back[l][path[l]];
-  return *best;
+  [[nodiscard]] Weight least_of_row() const { return least_; }
+  [[nodiscard]] Weight weight(std::size_t column, Weight) const { return steps_.weight_at(row_, order_[column]); }
+  [[nodiscard]] std::optional<Load> limiting_load(std::size_t column) const {
+    return steps_.load_at(row_, order_[column]);
+  }
+
+ private:
+  const Steps& steps_;
+  std::vector<std::uint32_t> order_;
+  std::size_t row_ = 0;
+  Weight least_ = 0;
+};
+
+Weight by_rows(const LayeredGraph& graph) {
+  std::vector<Weight> ahead = graph.nodes.back();
+  for (std::size_t l = graph.layer_count() - 1; l-- > 0;) {
+    ReadyRows rows(*graph.steps[l]);
+    ahead = ways_on(rows, std::span<const Weight>(graph.nodes[l]), std::span<const Weight>(ahead)).weight;
+  }
+  return *std::min_element(ahead.begin(), ahead.end());
 }
 
 double seconds(const std::chrono::steady_clock::time_point since) {
@@ -98,6 +105,7 @@ void against_yardstick(benchmark::State& state, Search search) {
 void best(benchmark::State& state) {
   against_yardstick(state, [](const LayeredGraph& graph) { return best_path(graph)->weight; });
 }
+void best_by_rows(benchmark::State& state) { against_yardstick(state, by_rows); }
 void best_by_boost(benchmark::State& state) {
   against_yardstick(state, [](const LayeredGraph& graph) { return best_path_by_boost(graph)->weight; });
 }
@@ -128,6 +136,7 @@ void sizes(benchmark::internal::Benchmark* benchmark) {
 
 BENCHMARK(yardstick)->Apply(sizes);
 BENCHMARK(best)->Apply(sizes);
+BENCHMARK(best_by_rows)->Apply(sizes);
 BENCHMARK(best_by_boost)->Apply(sizes);
 BENCHMARK(smoothest)->Apply(sizes);
 BENCHMARK(ten_best)->Apply(sizes);

@@ -1,13 +1,14 @@
-// Where the time of `fingerway plan` goes: reading, deriving, the graph, the search, the whole. Run in the source
+// Where the time of `fingerway plan` goes: reading, deriving, the ways, the search, the whole. Run in the source
 // folder. Times of one run compare only with each other: machines are noisy.
 #include <benchmark/benchmark.h>
 
 #include "fingerway/decide/compare.hpp"
-#include "fingerway/plan/plan.hpp"
+#include "fingerway/plan/planner.hpp"
 #include "fingerway/plan/trills.hpp"
 #include "fingerway/read/instrument_files.hpp"
 #include "fingerway/read/motion_file.hpp"
 #include "fingerway/read/musicxml.hpp"
+#include "plan/passage_search.hpp"
 
 namespace {
 
@@ -72,7 +73,8 @@ void hand_on_instrument(benchmark::State& state) {
 }
 BENCHMARK(hand_on_instrument)->Unit(benchmark::kMillisecond);
 
-void edge_costs(benchmark::State& state) {
+/// The graph written out, as for k best paths and dumps.
+void explicit_graph(benchmark::State& state) {
   std::size_t edges = 0;
   for (auto _ : state) {
     const PassageGraph graph = passage_graph(stock(), passage(), {});
@@ -81,13 +83,52 @@ void edge_costs(benchmark::State& state) {
   }
   state.counters["edges"] = static_cast<double>(edges);
 }
-BENCHMARK(edge_costs)->Unit(benchmark::kMillisecond);
+BENCHMARK(explicit_graph)->Unit(benchmark::kMillisecond);
 
-void search(benchmark::State& state) {
+void search_of_the_explicit_graph(benchmark::State& state) {
   const PassageGraph graph = passage_graph(stock(), passage(), {});
   for (auto _ : state) benchmark::DoNotOptimize(best_path(graph.graph));
 }
-BENCHMARK(search)->Unit(benchmark::kMillisecond);
+BENCHMARK(search_of_the_explicit_graph)->Unit(benchmark::kMillisecond);
+
+/// What can be played where, before any change is priced.
+void ways(benchmark::State& state) {
+  for (auto _ : state) {
+    Workshop workshop(stock());
+    const PassageWays ways(workshop, passage(), {});
+    for (std::size_t note = 0; note < ways.size(); ++note) benchmark::DoNotOptimize(ways.ways(note));
+  }
+}
+BENCHMARK(ways)->Unit(benchmark::kMillisecond);
+
+/// That, and the best path, with prices worked out as it asks for them; nothing kept from before.
+void ways_prices_and_search(benchmark::State& state) {
+  for (auto _ : state) {
+    Workshop workshop(stock());
+    benchmark::DoNotOptimize(search(PassageWays(workshop, passage(), {}), {}));
+  }
+}
+BENCHMARK(ways_prices_and_search)->Unit(benchmark::kMillisecond);
+
+/// The same again, where all is kept.
+void search_again(benchmark::State& state) {
+  Workshop workshop(stock());
+  for (auto _ : state) benchmark::DoNotOptimize(search(PassageWays(workshop, passage(), {}), {}));
+}
+BENCHMARK(search_again)->Unit(benchmark::kMillisecond);
+
+/// A pin that comes and goes, as a player tries it.
+void again_after_a_pin(benchmark::State& state) {
+  Planner planner(stock());
+  const Fingering fingering = planner.plans(passage(), {})[0].notes[passage().notes.size() / 2].candidate->fingering;
+  PlanRequest request;
+  request.choices.pins.push_back({.note = passage().notes.size() / 2, .fingering = fingering, .whole = true});
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(planner.plans(passage(), request));
+    benchmark::DoNotOptimize(planner.plans(passage(), {}));
+  }
+}
+BENCHMARK(again_after_a_pin)->Unit(benchmark::kMillisecond);
 
 void whole_plan(benchmark::State& state) {
   const Passage longer = repeated(static_cast<std::size_t>(state.range(0)));
