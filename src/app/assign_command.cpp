@@ -55,11 +55,7 @@ class JobFaults {
 
 AssignedPupil load_pupil(const RosterPupil& pupil, const MotionNumbers& numbers) {
   Instrument instrument = pupil.instrument;
-  for (const std::string& id : pupil.latches) {
-    const auto latch = find_latch(instrument, id);
-    if (!latch) throw InputError(Fault{pupil.place, "no latch '" + id + "' on " + stacked_id(instrument), ""});
-    instrument.engaged.insert(*latch);
-  }
+  engage(instrument, pupil.latches, pupil.place);
   AssignedPupil result{.id = pupil.id,
                        .name = pupil.name,
                        .played = played(std::move(instrument), numbers, pupil.player),

@@ -1,6 +1,8 @@
 #include "command_line.hpp"
 
+#include <fmt/format.h>
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <exception>
 #include <functional>
 #include <map>
@@ -12,6 +14,7 @@
 #include "commands.hpp"
 #include "drill_command.hpp"
 #include "fingerway/base/errors.hpp"
+#include "fingerway/base/text.hpp"
 #include "payoff_command.hpp"
 
 namespace fingerway {
@@ -27,13 +30,69 @@ const std::map<std::string, Level> level_names = {
 const std::map<std::string, Divisi> divisi_names = {
     {"top", Divisi::top}, {"bottom", Divisi::bottom}, {"refuse", Divisi::refuse}};
 
+const std::map<std::string, bool> mark_all_names = {{"choices", false}, {"all", true}};
+
+/// An option that takes one of some words, told with the nearest of them when it is none.
+template <class Value>
+CLI::Option* add_word(CLI::App& command, const std::string& names, Value& value,
+                      const std::map<std::string, Value>& words, const std::string& what) {
+  const auto known = [&words](const std::string& word) {
+    if (words.contains(word)) return std::string();
+    std::vector<std::string> all;
+    for (const auto& [each, unused] : words) all.push_back(each);
+    return message(Fault{{}, "there is no '" + word + "'", suggestion(word, all)});
+  };
+  return command
+      .add_option_function<std::string>(
+          names, [&value, &words](const std::string& word) { value = words.at(word); }, what)
+      ->check(CLI::Validator(known, ""));
+}
+
+/// A number within bounds, told as a person would.
+CLI::Validator number_within(double least, double most) {
+  const auto check = [least, most](const std::string& text) {
+    double value = 0.0;
+    if (CLI::detail::lexical_cast(text, value) && least <= value && value <= most) return std::string();
+    return message(Fault{{}, fmt::format("'{}' is not a number from {} to {}", text, least, most), {}});
+  };
+  return CLI::Validator(check, "");
+}
+
+/// The command that was given, as far as it is known: "fingerway payoff merge".
+const CLI::App& deepest(const CLI::App& app) {
+  const CLI::App* command = &app;
+  while (!command->get_subcommands().empty()) command = command->get_subcommands().front();
+  return *command;
+}
+
+/// A word that was not expected, with what was probably meant; empty where that is not what is wrong.
+std::string unexpected_word(const CLI::App& app) {
+  const std::vector<std::string> rest = app.remaining(true);
+  if (rest.empty()) return {};
+  const CLI::App& command = deepest(app);
+  const auto option = std::ranges::find_if(rest, [](const std::string& word) { return word.starts_with("-"); });
+  std::vector<std::string> known;
+  if (option != rest.end()) {
+    for (const CLI::Option* each : command.get_options()) {
+      for (const std::string& name : each->get_lnames()) known.push_back("--" + name);
+    }
+    const std::string near = nearest_word(*option, known);
+    return message(
+        Fault{{}, "there is no option '" + *option + "'", near.empty() ? "" : "did you mean '" + near + "'?"});
+  }
+  if (&command != &app) return message(Fault{{}, "'" + rest.front() + "' is one word too many", {}});
+  for (const CLI::App* each : app.get_subcommands([](const CLI::App*) { return true; })) {
+    known.push_back(each->get_name());
+  }
+  return message(Fault{{}, "there is no command '" + rest.front() + "'", suggestion(rest.front(), known)});
+}
+
 /// Adds the options that say which instrument is in whose hands.
 void add_played(CLI::App& command, PlayedRequest& request) {
   command.add_option("-i,--instrument", request.instrument, "Instrument id or file; conversions stacked with +")
       ->required()
       ->type_name("INSTRUMENT");
-  command.add_option("--level", request.level, "professional, amateur or beginner (default: amateur)")
-      ->transform(CLI::CheckedTransformer(level_names, CLI::ignore_case).description(""))
+  add_word(command, "--level", request.level, level_names, "professional, amateur or beginner (default: amateur)")
       ->type_name("LEVEL");
   command.add_option("--player", request.player, "Player file: measured hand, limits, what is learned, habits")
       ->excludes("--level")
@@ -47,11 +106,10 @@ void add_passage(CLI::App& command, ScoreRequest& request) {
       ->type_name("PART");
   command.add_option("--voice", request.choice.voice, "Voice within the part")->type_name("VOICE");
   command.add_option("--staff", request.choice.staff, "Only this staff of the part, from 1")
-      ->check(CLI::Range(1, 99).description(""))
+      ->check(number_within(1, 99))
       ->type_name("N");
-  command
-      .add_option("--divisi", request.choice.divisi, "Of a chord take the top or bottom note (default: refuse chords)")
-      ->transform(CLI::CheckedTransformer(divisi_names).description(""))
+  add_word(command, "--divisi", request.choice.divisi, divisi_names,
+           "Of a chord take the top or bottom note (default: refuse chords)")
       ->type_name("WHICH");
   command.add_flag_callback(
       "--concert", [&request] { request.choice.concert = ConcertPitch::concert; },
@@ -64,7 +122,7 @@ void add_passage(CLI::App& command, ScoreRequest& request) {
       "Leave ornaments out but for trills and tremolos");
   command.add_option("--bars", request.bars, "Only these bars, by printed number")->type_name("A-B");
   command.add_option("--tempo", request.tempo, "Quarter notes a minute at the start; later changes keep their ratio")
-      ->check(CLI::Range(1.0, 1000.0).description(""))
+      ->check(number_within(1.0, 1000.0))
       ->type_name("QPM");
 }
 
@@ -103,6 +161,11 @@ class CommandLine {
   }
 
   int tell(const CLI::ParseError& error, const Console& console) {
+    const std::string unexpected = error.get_exit_code() == 0 ? std::string() : unexpected_word(app_);
+    if (!unexpected.empty()) {
+      console.err << unexpected << "\nRun with --help for more information.\n";
+      return static_cast<int>(ExitCode::bad_command_line);
+    }
     const bool asked_for = app_.exit(error, console.out, console.err) == 0;
     return static_cast<int>(asked_for ? ExitCode::done : ExitCode::bad_command_line);
   }
@@ -123,7 +186,7 @@ class CommandLine {
     add_played(sub, plan_.played);
     sub.add_option("--choices", plan_.choices, "Your own pins, bans and holds")->type_name("FILE");
     sub.add_option("--alternatives", plan_.alternatives, "How many different plans to give (default: 1)")
-        ->check(CLI::Range(1, 50).description(""))
+        ->check(number_within(1, 50))
         ->type_name("K");
     sub.add_flag("--parts", plan_.list_parts, "Only list the parts of the score, with note counts and range");
     sub.add_flag("--keep-marked", plan_.keep_marked, "Keep the fingerings that stand in the score");
@@ -135,10 +198,8 @@ class CommandLine {
     sub.add_flag("--smoothest", plan_.smoothest, "Make the hardest moment as easy as can be, whatever the rest costs");
     sub.add_option("--explain", plan_.explain, "What each choice at this note would cost, and why")
         ->type_name("BAR:BEAT");
-    sub.add_option_function<std::string>(
-           "--mark", [this](const std::string& which) { plan_.mark_all = which == "all"; },
-           "Which notes to mark in the score: choices (default) or all")
-        ->check(CLI::IsMember({"choices", "all"}).description(""))
+    add_word(sub, "--mark", plan_.mark_all, mark_all_names,
+             "Which notes to mark in the score: choices (default) or all")
         ->type_name("WHICH");
     sub.add_option("--musicxml", plan_.musicxml, "Write the score with fingering marks here")->type_name("FILE");
     sub.add_option("--html", plan_.html, "Write a page with the finger lanes here")->type_name("FILE");
@@ -189,7 +250,7 @@ class CommandLine {
     sub.add_option("roster", assign_.roster, "Roster file")->required()->type_name("ROSTER");
     sub.add_option("-o,--out", assign_.out, "Write the sheets into this new folder")->type_name("FOLDER");
     sub.add_option("--threads", assign_.threads, "How many at a time (default: one a core)")
-        ->check(CLI::Range(1, 256).description(""))
+        ->check(number_within(1, 256))
         ->type_name("N");
     add_json(sub, assign_.json);
   }
@@ -200,7 +261,7 @@ class CommandLine {
     add_played(sub, drill_.played);
     sub.add_option("--choices", drill_.choices, "Your own pins, bans and holds")->type_name("FILE");
     sub.add_option("--hardest", drill_.hardest, "For how many changes (default: 3)")
-        ->check(CLI::Range(1, 20).description(""))
+        ->check(number_within(1, 20))
         ->type_name("N");
     sub.add_option("-o,--musicxml", drill_.musicxml, "Write the exercises here")->type_name("FILE");
     add_json(sub, drill_.json);
@@ -221,7 +282,7 @@ class CommandLine {
 
   static CLI::Option* add_budget(CLI::App& command, std::optional<double>& budget) {
     return command.add_option("--budget", budget, "What the best set may cost at most, in the conversions' currency")
-        ->check(CLI::Range(0.0, 1e9).description(""))
+        ->check(number_within(0.0, 1e9))
         ->type_name("MONEY");
   }
 
@@ -238,10 +299,10 @@ class CommandLine {
     add_budget(sub, request.budget);
     sub.add_option("--samples", request.samples,
                    "How many other hands, levels, tempos, places of keys and constants to try (default: 4)")
-        ->check(CLI::Range(std::size_t{0}, most_samples).description(""))
+        ->check(number_within(0, static_cast<double>(most_samples)))
         ->type_name("N");
     sub.add_option("--threads", payoff_.threads, "How many threads (default: one a core)")
-        ->check(CLI::Range(1, 1024).description(""))
+        ->check(number_within(1, 1024))
         ->type_name("N");
     sub.add_option("--work", payoff_.work, "Keep what is done here, and go on from there")->type_name("FILE");
     sub.add_option("--shard", payoff_.shard, "Only the K-th of N parts of the work, into --work")->type_name("K/N");

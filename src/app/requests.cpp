@@ -6,6 +6,7 @@
 #include "data_folders.hpp"
 #include "fingerway/base/errors.hpp"
 #include "fingerway/plan/planner.hpp"
+#include "fingerway/base/text.hpp"
 #include "fingerway/read/motion_file.hpp"
 #include "fingerway/read/player_file.hpp"
 #include "fingerway/report/marks.hpp"
@@ -89,9 +90,8 @@ class Resolver {
       }
       std::vector<std::string> known;
       for (const Touch& touch : played_.instrument.touches) known.push_back(full_name(touch));
-      const std::string near = nearest_word(name, known);
-      faults_.push_back({place, "no touch '" + name + "' on " + stacked_id(played_.instrument),
-                         near.empty() ? "fingerway chart lists the touches" : "did you mean '" + near + "'?"});
+      faults_.push_back(
+          {place, "no touch '" + name + "' on " + stacked_id(played_.instrument), suggestion(name, known)});
     }
     return set;
   }
@@ -224,20 +224,22 @@ Passage load_passage(const ScoreRequest& request, const Instrument& instrument) 
   return passage;
 }
 
+void engage(Instrument& instrument, const std::vector<std::string>& latches, const Place& at) {
+  for (const std::string& id : latches) {
+    if (const auto latch = find_latch(instrument, id)) {
+      instrument.engaged.insert(*latch);
+      continue;
+    }
+    std::vector<std::string> known;
+    for (const Latch& latch : instrument.latches) known.push_back(latch.id);
+    throw InputError(Fault{at, "no latch '" + id + "' on " + stacked_id(instrument),
+                           known.empty() ? "this instrument has none" : suggestion(id, known)});
+  }
+}
+
 Played load_played(const PlayedRequest& request, const InstrumentFolders& folders) {
   Instrument instrument = read_instrument(request.instrument, folders);
-  for (const std::string& id : request.latches) {
-    const auto latch = find_latch(instrument, id);
-    if (!latch) {
-      std::vector<std::string> known;
-      for (const Latch& l : instrument.latches) known.push_back(l.id);
-      const std::string near = nearest_word(id, known);
-      throw InputError(Fault{{.file = instrument.file, .line = 0, .column = 0, .within = {}},
-                             "no latch '" + id + "'",
-                             near.empty() ? "" : "did you mean '" + near + "'?"});
-    }
-    instrument.engaged.insert(*latch);
-  }
+  engage(instrument, request.latches, {});
   const MotionNumbers numbers = read_motion_numbers(motion_file(folders));
   if (request.player.empty()) return played(std::move(instrument), numbers, request.level);
   const Player player = read_player(request.player, instrument, folders);

@@ -33,6 +33,8 @@ struct PlayedRequest {
 [[nodiscard]] Passage load_passage(const ScoreRequest& request, const Instrument& instrument);
 /// What a part for this instrument looks like.
 [[nodiscard]] PartWanted wanted_part(const Instrument& instrument);
+/// Sets latches before playing. Throws InputError at `at` where the instrument has none of that name.
+void engage(Instrument& instrument, const std::vector<std::string>& latches, const Place& at);
 [[nodiscard]] Played load_played(const PlayedRequest& request, const InstrumentFolders& folders);
 /// Throws InputError where a player, described for this very instrument, gives a note touches that do not sound it.
 void require_sounding(const Played& played);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "fingerway/base/errors.hpp"
+
 namespace fingerway {
 
 namespace {
@@ -52,6 +54,16 @@ std::string one_line(std::string_view text) {
     i += std::max<std::size_t>(length, 1);
   }
   return line;
+}
+
+std::string suggestion(std::string_view word, const std::vector<std::string>& known) {
+  const std::string nearest = nearest_word(word, known);
+  if (!nearest.empty()) return "did you mean '" + nearest + "'?";
+  constexpr std::size_t most_shown = 12;
+  std::string list;
+  for (std::size_t i = 0; i < known.size() && i < most_shown; ++i) list += (i == 0 ? "known: " : ", ") + known[i];
+  if (known.size() > most_shown) list += ", ...";
+  return list;
 }
 
 }  // namespace fingerway

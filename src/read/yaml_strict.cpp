@@ -108,16 +108,6 @@ std::string in_quotes(std::string_view text) {
   return "'" + one_line(shown) + "'";
 }
 
-std::string suggestion(std::string_view word, const std::vector<std::string>& known) {
-  const std::string nearest = nearest_word(word, known);
-  if (!nearest.empty()) return "did you mean '" + nearest + "'?";
-  constexpr std::size_t most_shown = 12;
-  std::string list;
-  for (std::size_t i = 0; i < known.size() && i < most_shown; ++i) list += (i == 0 ? "known: " : ", ") + known[i];
-  if (known.size() > most_shown) list += ", ...";
-  return list;
-}
-
 bool is_id(std::string_view text) {
   if (text.empty() || text.size() > 64 || text.front() < 'a' || text.front() > 'z' || text.back() == '-') return false;
   for (std::size_t i = 0; i < text.size(); ++i) {
@@ -250,7 +240,9 @@ void YamlMap::not_one_of(const YamlNode& value, std::string_view key, const std:
   const std::string word = value.kind == YamlNode::Kind::scalar ? value.text : std::string();
   std::string list;
   for (const std::string& each : words) list += (list.empty() ? "" : ", ") + each;
-  faults_.add(value, key_name(key) + " can't be " + kind_of(value), "one of: " + list);
+  const std::string near = nearest_word(word, words);
+  faults_.add(value, key_name(key) + " can't be " + kind_of(value),
+              (near.empty() ? "" : "did you mean '" + near + "'? ") + "one of: " + list);
 }
 
 }  // namespace fingerway

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "fingerway/base/text.hpp"
 #include "yaml_tree.hpp"
 
 namespace fingerway {
@@ -97,8 +98,6 @@ class YamlMap {
 
 /// The text in single quotes, shortened and on one line, for messages.
 [[nodiscard]] std::string in_quotes(std::string_view text);
-/// "did you mean 'x'?" when a known word is near, else "known: a, b, c" (the start of a long list), else nothing.
-[[nodiscard]] std::string suggestion(std::string_view word, const std::vector<std::string>& known);
 /// True for an id of ours: lower-case letters, digits and single hyphens, starting with a letter, at most 64 long.
 [[nodiscard]] bool is_id(std::string_view text);
 

@@ -55,7 +55,9 @@ TEST_CASE("values out of range are told with the range") {
 
 TEST_CASE("a word that is none of those known is told with them") {
   CHECK(pipe_faults("kind: vent, rest", "kind: went, rest") ==
-        "pipe.yaml:12:41: 'kind' can't be 'went' (one of: tone-hole, vent, open-end)");
+        "pipe.yaml:12:41: 'kind' can't be 'went' (did you mean 'vent'? one of: tone-hole, vent, open-end)");
+  CHECK(pipe_faults("kind: vent, rest", "kind: bell, rest") ==
+        "pipe.yaml:12:41: 'kind' can't be 'bell' (one of: tone-hole, vent, open-end)");
   CHECK(pipe_faults("traits: [sharp", "traits: [bright") ==
         "pipe.yaml:56:14: unknown trait 'bright' (known: sharp, flat, soft, stuffy, unstable, stable, resonant, "
         "resistant)");

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace fingerway {
 
@@ -17,5 +18,9 @@ namespace fingerway {
 
 /// Text that can be shown anywhere: control characters and line breaks as one blank, bytes that are no text as "?".
 [[nodiscard]] std::string one_line(std::string_view text);
+
+/// The hint for an unknown word: "did you mean 'x'?" when a known one is near, else "known: a, b, c" (the start of a
+/// long list), else nothing.
+[[nodiscard]] std::string suggestion(std::string_view word, const std::vector<std::string>& known);
 
 }  // namespace fingerway
