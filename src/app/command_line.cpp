@@ -13,6 +13,7 @@
 #include "drill_command.hpp"
 #include "fingerway/base/errors.hpp"
 #include "payoff_command.hpp"
+#include "serve/serve_command.hpp"
 
 namespace fingerway {
 namespace {
@@ -94,6 +95,7 @@ class CommandLine {
     add_drill();
     add_check();
     add_payoff();
+    add_serve();
   }
 
   /// Throws CLI::ParseError, and whatever the command throws.
@@ -263,6 +265,21 @@ class CommandLine {
     });
   }
 
+  void add_serve() {
+    CLI::App& sub = add("serve", "The page on this machine: look, choose, compare, print", serve_);
+    sub.add_option("--port", serve_.http.port, "Where the page is (default: 8642); 0 for any free port")
+        ->check(CLI::Range(0, 65535).description(""))
+        ->type_name("PORT");
+    sub.add_option("--repertoire", serve_.service.repertoire, "Work out the payoff of this folder, list or score")
+        ->type_name("REPERTOIRE");
+    sub.add_option("-i,--instrument", serve_.service.instrument, "The instrument of the repertoire")
+        ->type_name("INSTRUMENT");
+    sub.add_option("--roster", serve_.service.roster, "Show this class")->type_name("ROSTER");
+    sub.add_option("--allow-host", serve_.http.allow_host,
+                   "Answer other machines too, by this name or address of this one (default: this machine only)")
+        ->type_name("HOST");
+  }
+
   CLI::App app_;
   std::function<ExitCode(const Console&)> action_;
   PlanCommand plan_;
@@ -275,6 +292,7 @@ class CommandLine {
   CheckCommand check_;
   PayoffCommand payoff_;
   PayoffMergeCommand payoff_merge_;
+  ServeCommand serve_;
 };
 
 }  // namespace

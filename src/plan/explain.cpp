@@ -8,6 +8,9 @@
 namespace fingerway {
 namespace {
 
+/// Notes before and after the one asked for that are kept to be drawn.
+constexpr std::size_t nearby = 2;
+
 using FingeringKey = std::pair<std::uint32_t, std::uint32_t>;
 
 FingeringKey key_of(const Node& node) { return {node.candidate.value_or(0), node.other.value_or(0)}; }
@@ -68,8 +71,12 @@ Explanation explain_note(const Played& played, const Passage& passage, const Cho
     const auto path = best_through(graph, note, group.nodes);
     if (!path) continue;
     Plan plan = plan_along(played, passage, graph, *path);
-    Option option{.here = plan.notes[note], .leave = {}, .dearer = {}, .elsewhere = {}};
+    Option option{.here = plan.notes[note], .leave = {}, .dearer = {}, .elsewhere = {}, .around = {}};
     if (note + 1 < plan.notes.size()) option.leave = plan.notes[note + 1].arrive;
+    option.around_first = note - std::min(note, nearby);
+    const auto from = plan.notes.begin() + static_cast<std::ptrdiff_t>(option.around_first);
+    const std::size_t end = std::min(note + nearby + 1, plan.notes.size());
+    option.around.assign(from, plan.notes.begin() + static_cast<std::ptrdiff_t>(end));
     if (!best) {
       least = group.weight;
     } else {
