@@ -267,9 +267,13 @@ class CommandLine {
 
   void add_serve() {
     CLI::App& sub = add("serve", "The page on this machine: look, choose, compare, print", serve_);
-    sub.add_option("--port", serve_.http.port, "Where the page is (default: 8642); 0 for any free port")
-        ->check(CLI::Range(0, 65535).description(""))
-        ->type_name("PORT");
+    sub.add_option("score", serve_.score, "A score to begin with")->type_name("SCORE");
+    sub.add_flag("--open", serve_.open, "Show the page in the browser");
+    CLI::Option* port =
+        sub.add_option("--port", serve_.http.port, "Where the page is (default: 8642); 0 for any free port")
+            ->check(CLI::Range(0, 65535).description(""))
+            ->type_name("PORT");
+    sub.parse_complete_callback([this, port] { serve_.port_asked = port->count() > 0; });
     sub.add_option("--repertoire", serve_.service.repertoire, "Work out the payoff of this folder, list or score")
         ->type_name("REPERTOIRE");
     sub.add_option("-i,--instrument", serve_.service.instrument, "The instrument of the repertoire")

@@ -61,9 +61,8 @@ PayoffTexts payoff_texts(const PayoffRequest& request, unsigned threads, const s
     done(static_cast<double>(++made) / static_cast<double>(std::max<std::size_t>(1, all)));
   });
   PayoffTexts texts;
-  with_report(request, material, grid, [&](const PayoffReport& report) {
-    texts = {.json = payoff_json(report), .html = payoff_page(report)};
-  });
+  with_report(request, material, grid,
+              [&](const PayoffReport& report) { texts = {.json = payoff_json(report), .html = payoff_page(report)}; });
   return texts;
 }
 

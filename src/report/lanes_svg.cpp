@@ -88,7 +88,11 @@ class SystemDrawing {
 
   [[nodiscard]] std::string svg(std::size_t number) {
     notes();
-    for (std::size_t b = 0; b < system_.blocks.size(); ++b) block(b);
+    for (std::size_t b = 0; b < system_.blocks.size(); ++b) {
+      out_ += "<g data-side=\"" + std::to_string(b) + "\">";
+      block(b);
+      out_ += "</g>";
+    }
     double filled = 0;
     for (const LaneBeat& beat : system_.beats) {
       const double at = x(beat.at) + 3;

@@ -29,7 +29,7 @@ set(pure_parts ${below_plan} plan decide)
 set(file_headers "<(fstream|iostream|istream|ostream|filesystem|cstdio)>")
 # Libraries by the folder or name of their headers; posix stands for the system's own.
 set(libraries fmt boost pugixml yaml-cpp zip zlib nlohmann CLI httplib posix)
-set(posix_headers "^(sys/.*|unistd|fcntl|signal)\\.h$")
+set(posix_headers "^(sys/.*|unistd|fcntl|signal|spawn)\\.h$")
 
 set(longest_header 150)
 set(longest_source 400)

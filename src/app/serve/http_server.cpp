@@ -186,6 +186,7 @@ struct HttpServer::Listener {
       return service.bring_score(request.get_param_value("name"), std::move(body));
     });
     ask("/api/demo", &Service::bring_demo);
+    ask("/api/score", &Service::score_again);
     ask("/api/engraving", &Service::engraving);
     ask("/api/plan", &Service::plan);
     ask("/api/lanes", &Service::lanes);

@@ -54,6 +54,10 @@ class Service {
   [[nodiscard]] Answer program() const;
   [[nodiscard]] Answer bring_score(const std::string& name, std::string bytes);
   [[nodiscard]] Answer bring_demo(std::string_view body);
+  /// What was answered when the score was brought.
+  [[nodiscard]] Answer score_again(std::string_view body);
+  /// A file that the command line names; gives its token.
+  [[nodiscard]] std::string bring_file(const std::string& path);
   [[nodiscard]] Answer engraving(std::string_view body);
   [[nodiscard]] Answer plan(std::string_view body);
   [[nodiscard]] Answer lanes(std::string_view body);
@@ -75,7 +79,8 @@ class Service {
 
  private:
   void start_background(const ServiceOptions& options);
-  [[nodiscard]] Answer keep(const std::string& name, std::string bytes);
+  [[nodiscard]] std::shared_ptr<const KeptScore> keep(const std::string& name, std::string bytes);
+  [[nodiscard]] Answer told(const KeptScore& score) const;
   [[nodiscard]] std::shared_ptr<const KeptScore> kept_score(const std::string& token);
   [[nodiscard]] std::shared_ptr<const KeptPlan> kept_plan(const std::string& token);
   [[nodiscard]] const KeptSide& kept_side(const KeptPlan& plan, std::size_t side) const;

@@ -47,7 +47,8 @@ void Service::start_background(const ServiceOptions& options) {
     PayoffRequest request;
     request.repertoire = options.repertoire;
     request.played.instrument = options.instrument;
-    repertoire_ = std::make_unique<Background>([request](const ShareDone& done) { return payoff_answer(request, done); });
+    repertoire_ =
+        std::make_unique<Background>([request](const ShareDone& done) { return payoff_answer(request, done); });
   }
   if (options.roster.empty()) return;
   roster_ = std::make_unique<Background>([this, file = options.roster](const ShareDone& done) {
@@ -72,7 +73,8 @@ Answer Service::roster_sheet(std::string_view body) const {
     const std::scoped_lock lock(class_mutex_);
     worked = class_;
   }
-  if (!worked) throw InputError(Fault{{}, "the class is still being worked out, or there is none", "wait, or --roster"});
+  if (!worked)
+    throw InputError(Fault{{}, "the class is still being worked out, or there is none", "wait, or --roster"});
   const auto pupil = std::ranges::find(worked->pupils, id, &AssignedPupil::id);
   if (pupil == worked->pupils.end()) {
     std::vector<std::string> ids;
@@ -84,9 +86,8 @@ Answer Service::roster_sheet(std::string_view body) const {
   }
   Value sheets = Value::array();
   for (const AssignedPassage& passage : pupil->passages) {
-    sheets.push_back({{"passage", passage.id},
-                      {"title", passage.passage.title},
-                      {"html", body_of(sheet_page(*pupil, passage))}});
+    sheets.push_back(
+        {{"passage", passage.id}, {"title", passage.passage.title}, {"html", body_of(sheet_page(*pupil, passage))}});
   }
   return {.body = text_of({{"pupil", pupil->id}, {"name", pupil->name}, {"sheets", sheets}})};
 }

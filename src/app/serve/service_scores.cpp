@@ -96,28 +96,40 @@ Answer Service::program() const {
 }
 
 Answer Service::bring_score(const std::string& name, std::string bytes) {
-  return keep(shown_name(name), std::move(bytes));
+  return told(*keep(shown_name(name), std::move(bytes)));
 }
 
 Answer Service::bring_demo(std::string_view body) {
   const Demo& demo = catalogue_.demo(parse_one_text(body, "demo"));
-  return keep(demo.file.filename().string(), load_score(demo.file).text);
+  return told(*keep(demo.file.filename().string(), load_score(demo.file).text));
 }
 
-Answer Service::keep(const std::string& name, std::string bytes) {
+std::string Service::bring_file(const std::string& path) {
+  ScoreFile file = load_score(path);
+  std::string bytes = file.container ? std::move(file.container->archive) : std::move(file.text);
+  return keep(shown_name(path), std::move(bytes))->token;
+}
+
+Answer Service::score_again(std::string_view body) { return told(*kept_score(parse_one_text(body, "score"))); }
+
+std::shared_ptr<const KeptScore> Service::keep(const std::string& name, std::string bytes) {
   auto score = std::make_shared<KeptScore>();
+  score->token = new_token();
   score->name = name;
   score->file = parse_score_bytes(std::move(bytes), name);
   score->parts = list_parts(score->file.text, name);
-  const ScoreOutline outline = score_outline(score->file.text);
+  scores_.put(score->token, score, bytes_of(*score));
+  return score;
+}
+
+Answer Service::told(const KeptScore& score) const {
+  const ScoreOutline outline = score_outline(score.file.text);
   Value parts = Value::array();
-  for (const PartInfo& part : score->parts) parts.push_back(part_json(part, outline.bars, catalogue_));
-  const std::size_t bytes_kept = bytes_of(*score);
-  const std::string token = new_token();
-  score->token = token;
-  scores_.put(token, std::move(score), bytes_kept);
-  const std::string title = outline.title.empty() ? name : outline.title;
-  return {.body = text_of({{"score", token}, {"name", name}, {"title", title}, {"parts", parts}})};
+  for (const PartInfo& part : score.parts) parts.push_back(part_json(part, outline.bars, catalogue_));
+  return {.body = text_of({{"score", score.token},
+                           {"name", score.name},
+                           {"title", outline.title.empty() ? score.name : outline.title},
+                           {"parts", parts}})};
 }
 
 std::shared_ptr<const KeptScore> Service::kept_score(const std::string& token) {
