@@ -87,9 +87,23 @@ std::string error_json(const std::vector<std::string>& messages) {
   return json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
+/// Sends a body as it is: the library would pack plain content at its full strength, which takes far longer than
+/// sending it to the same machine.
+void set_body(httplib::Response& response, std::string body, const std::string& type) {
+  if (body.empty()) {
+    response.set_content("", type);
+    return;
+  }
+  const auto kept = std::make_shared<const std::string>(std::move(body));
+  response.set_content_provider(kept->size(), type,
+                                [kept](std::size_t offset, std::size_t length, httplib::DataSink& sink) {
+                                  return sink.write(kept->data() + offset, length);
+                                });
+}
+
 void refuse(httplib::Response& response, int status, const std::vector<std::string>& messages) {
   response.status = status;
-  response.set_content(error_json(messages), "application/json");
+  set_body(response, error_json(messages), "application/json");
 }
 
 /// A file name for a header: plain ASCII, and the real one beside it (RFC 6266).
@@ -116,7 +130,7 @@ std::string disposition(const std::string& name) {
 void send(httplib::Response& response, Answer answer) {
   response.status = answer.status;
   if (!answer.file_name.empty()) response.set_header("Content-Disposition", disposition(answer.file_name));
-  response.set_content(std::move(answer.body), answer.type);
+  set_body(response, std::move(answer.body), answer.type);
 }
 
 /// Answers with what `work` gives, or with the fault's own sentences.
@@ -159,7 +173,7 @@ struct HttpServer::Listener {
       socket = made;
     });
     server.set_error_handler([](const httplib::Request& request, httplib::Response& response) {
-      if (!response.body.empty()) return;
+      if (!response.body.empty() || response.content_length_ > 0) return;
       const bool unknown = response.status == 404;
       refuse(response, response.status,
              {unknown ? "no such page: " + request.path.substr(0, 100) : "this request cannot be answered"});
