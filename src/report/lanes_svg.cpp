@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <sstream>
 #include <utility>
 
@@ -287,7 +288,7 @@ class SystemDrawing {
   void needs(const LaneBlock& block) {
     if (block.needs.empty()) return;
     out_ += text_at("finger need-name", left_margin - 4, y_ + 12, "whole hand");
-    bool decides = false;
+    std::optional<double> decides_at;
     double lowest = 0;
     double row = 0;
     double filled = 0;
@@ -308,24 +309,26 @@ class SystemDrawing {
         if (late_to > from) out_ += rect("hatch", from, middle - 5, late_to - from, 10, 0);
       }
       badges += badge(need, to - 1, middle);
-      decides |= need.decides;
+      if (need.decides) decides_at = to - 1;
       out_ += "</g>";
     }
     out_ += badges;
-    y_ += need_height + lowest + (decides ? 9 : 0);
+    if (decides_at) out_ += ceiling_mark(*decides_at, y_ + 25 + lowest);
+    y_ += need_height + lowest + (decides_at ? 9 : 0);
   }
 
-  /// The number of a hardest moment, and a word below the one that sets the ceiling.
-  [[nodiscard]] std::string badge(const LaneNeed& need, double at, double middle) const {
-    std::string text;
-    if (need.rank > 0) {
-      text += "<circle class=\"badge\" cx=\"" + coordinate(at) + "\" cy=\"" + coordinate(middle) + "\" r=\"6.2\"/>" +
-              text_at("badge-number", at, middle + 3.3, std::to_string(need.rank));
-    }
-    if (!need.decides) return text;
+  /// The number of a hardest moment.
+  [[nodiscard]] static std::string badge(const LaneNeed& need, double at, double middle) {
+    if (need.rank == 0) return {};
+    return "<circle class=\"badge\" cx=\"" + coordinate(at) + "\" cy=\"" + coordinate(middle) + "\" r=\"6.2\"/>" +
+           text_at("badge-number", at, middle + 3.3, std::to_string(need.rank));
+  }
+
+  /// A word under the change that sets the ceiling, below all lines.
+  [[nodiscard]] std::string ceiling_mark(double at, double y) const {
     const double width = text_width("sets the ceiling", 9);
     const double start = std::clamp(at - width / 2, left_margin, std::max(left_margin, width_ - width));
-    return text + text_at("ceiling", start, middle + 16, "sets the ceiling");
+    return text_at("ceiling", start, y, "sets the ceiling");
   }
 
   double width_;
