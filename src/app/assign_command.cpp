@@ -1,8 +1,10 @@
 #include "assign_command.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <filesystem>
 #include <nlohmann/json.hpp>
+#include <sstream>
 #include <utility>
 
 #include "data_folders.hpp"
@@ -129,7 +131,8 @@ class AssignRun {
   ExitCode run() {
     const bool writes = !command_.out.empty();
     if (writes) require_writable_folder(command_.out, files_of_earlier_run(command_.out));
-    work_out();
+    Progress progress(console_.err, "sheets", jobs_.size());
+    work_out([&] { progress.add(1); });
     Outputs outputs;
     outputs.add(command_.json, assign_json(assignment_));
     if (writes) write_folder(command_.out, all_files());
@@ -137,13 +140,19 @@ class AssignRun {
     return code();
   }
 
+  /// The class alone, with no file written.
+  Assignment worked_out(const std::function<void(double)>& done) {
+    std::atomic<std::size_t> made = 0;
+    work_out([&] { done(static_cast<double>(++made) / static_cast<double>(jobs_.size())); });
+    return std::move(assignment_);
+  }
+
  private:
-  void work_out() {
+  void work_out(const std::function<void()>& one_done) {
     JobFaults faults(jobs_.size());
-    Progress progress(console_.err, "sheets", jobs_.size());
     run_on_threads(jobs_.size(), thread_count(command_.threads), [&](std::size_t j) {
       faults.during(j, roster_.pupils[jobs_[j].pupil].name, [&] { work_out(j); });
-      progress.add(1);
+      one_done();
     });
     faults.throw_if_any();
   }
@@ -197,5 +206,14 @@ class AssignRun {
 }  // namespace
 
 ExitCode run(const AssignCommand& command, const Console& console) { return AssignRun(command, console).run(); }
+
+Assignment assignment_of(const std::string& roster, unsigned threads, const std::function<void(double)>& done) {
+  AssignCommand command;
+  command.roster = roster;
+  command.threads = threads;
+  std::ostringstream unheard;
+  const Console console{.out = unheard, .err = unheard};
+  return AssignRun(command, console).worked_out(done);
+}
 
 }  // namespace fingerway

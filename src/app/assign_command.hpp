@@ -2,7 +2,11 @@
 // It parses no command line (command_line.hpp).
 #pragma once
 
+#include <functional>
+#include <string>
+
 #include "commands.hpp"
+#include "fingerway/report/assign.hpp"
 
 namespace fingerway {
 
@@ -13,5 +17,9 @@ struct AssignCommand {
   std::string json;
 };
 [[nodiscard]] ExitCode run(const AssignCommand& command, const Console& console);
+
+/// The sheets of a roster's class without any file; `done` is told the share of sheets that are made.
+[[nodiscard]] Assignment assignment_of(const std::string& roster, unsigned threads,
+                                       const std::function<void(double)>& done);
 
 }  // namespace fingerway

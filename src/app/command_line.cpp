@@ -16,6 +16,7 @@
 #include "fingerway/base/errors.hpp"
 #include "fingerway/base/text.hpp"
 #include "payoff_command.hpp"
+#include "serve/serve_command.hpp"
 
 namespace fingerway {
 namespace {
@@ -152,6 +153,7 @@ class CommandLine {
     add_drill();
     add_check();
     add_payoff();
+    add_serve();
   }
 
   /// Throws CLI::ParseError, and whatever the command throws.
@@ -324,6 +326,25 @@ class CommandLine {
     });
   }
 
+  void add_serve() {
+    CLI::App& sub = add("serve", "The page on this machine: look, choose, compare, print", serve_);
+    sub.add_option("score", serve_.score, "A score to begin with")->type_name("SCORE");
+    sub.add_flag("--open", serve_.open, "Show the page in the browser");
+    CLI::Option* port =
+        sub.add_option("--port", serve_.http.port, "Where the page is (default: 8642); 0 for any free port")
+            ->check(CLI::Range(0, 65535).description(""))
+            ->type_name("PORT");
+    sub.parse_complete_callback([this, port] { serve_.port_asked = port->count() > 0; });
+    sub.add_option("--repertoire", serve_.service.repertoire, "Work out the payoff of this folder, list or score")
+        ->type_name("REPERTOIRE");
+    sub.add_option("-i,--instrument", serve_.service.instrument, "The instrument of the repertoire")
+        ->type_name("INSTRUMENT");
+    sub.add_option("--roster", serve_.service.roster, "Show this class")->type_name("ROSTER");
+    sub.add_option("--allow-host", serve_.http.allow_host,
+                   "Answer other machines too, by this name or address of this one (default: this machine only)")
+        ->type_name("HOST");
+  }
+
   CLI::App app_;
   std::function<ExitCode(const Console&)> action_;
   PlanCommand plan_;
@@ -336,6 +357,7 @@ class CommandLine {
   CheckCommand check_;
   PayoffCommand payoff_;
   PayoffMergeCommand payoff_merge_;
+  ServeCommand serve_;
 };
 
 }  // namespace

@@ -117,11 +117,7 @@ ExitCode run(const CompareCommand& command, const Console& console) {
   other.instrument = command.with;
   const Played stock = load_played(command.played, folders);
   const Played converted = load_played(other, folders);
-  if (stock.instrument.id != converted.instrument.id) {
-    throw InputError(Fault{{},
-                           stock.instrument.name + " and " + converted.instrument.name + " are different instruments",
-                           "compare one instrument with a conversion of it"});
-  }
+  require_same_base(stock.instrument, converted.instrument);
   if (!command.html.empty() && command.scores.size() > 1) {
     throw InputError(Fault{{.file = command.html, .line = 0, .column = 0, .within = {}},
                            "a page shows one score",

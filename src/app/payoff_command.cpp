@@ -1,5 +1,7 @@
 #include "payoff_command.hpp"
 
+#include <algorithm>
+#include <atomic>
 #include <ostream>
 
 #include "data_folders.hpp"
@@ -13,8 +15,9 @@
 namespace fingerway {
 namespace {
 
-ExitCode report_on(const PayoffRequest& request, const PayoffMaterial& material, const PayoffGrid& grid,
-                   const PayoffOutputs& wanted, const Console& console) {
+/// Calls `use` with the report on a grid that is filled.
+template <class Use>
+void with_report(const PayoffRequest& request, const PayoffMaterial& material, const PayoffGrid& grid, const Use& use) {
   const OutcomeGrid outcomes = grid.of_world(0);
   std::vector<OutcomeGrid> worlds;
   for (std::size_t w = 1; w < grid.worlds; ++w) worlds.push_back(grid.of_world(w));
@@ -23,17 +26,23 @@ ExitCode report_on(const PayoffRequest& request, const PayoffMaterial& material,
                                 .outcomes = outcomes,
                                 .worlds = worlds,
                                 .budget = request.budget});
-  const PayoffReport report{.repertoire = material.repertoire,
-                            .conversions = material.conversions,
-                            .variants = material.variants,
-                            .refused = material.refused,
-                            .outcomes = outcomes,
-                            .payoff = result};
-  Outputs outputs;
-  if (!wanted.json.empty()) outputs.add(wanted.json, payoff_json(report));
-  if (!wanted.csv.empty()) outputs.add(wanted.csv, payoff_csv(report));
-  if (!wanted.html.empty()) outputs.add(wanted.html, payoff_page(report));
-  deliver(outputs, payoff_text(report), console);
+  use(PayoffReport{.repertoire = material.repertoire,
+                   .conversions = material.conversions,
+                   .variants = material.variants,
+                   .refused = material.refused,
+                   .outcomes = outcomes,
+                   .payoff = result});
+}
+
+ExitCode report_on(const PayoffRequest& request, const PayoffMaterial& material, const PayoffGrid& grid,
+                   const PayoffOutputs& wanted, const Console& console) {
+  with_report(request, material, grid, [&](const PayoffReport& report) {
+    Outputs outputs;
+    if (!wanted.json.empty()) outputs.add(wanted.json, payoff_json(report));
+    if (!wanted.csv.empty()) outputs.add(wanted.csv, payoff_csv(report));
+    if (!wanted.html.empty()) outputs.add(wanted.html, payoff_page(report));
+    deliver(outputs, payoff_text(report), console);
+  });
   for (const Remark& skipped : material.repertoire.skipped) {
     console.err << skipped.within << ": skipped: " << skipped.what << '\n';
   }
@@ -41,6 +50,21 @@ ExitCode report_on(const PayoffRequest& request, const PayoffMaterial& material,
 }
 
 }  // namespace
+
+PayoffTexts payoff_texts(const PayoffRequest& request, unsigned threads, const std::function<void(double)>& done) {
+  const PayoffMaterial material = load_payoff(request, data_folders());
+  const Level level = material.variants.front().played.hand.level();
+  PayoffGrid grid = payoff_grid(material, level, request.samples);
+  const std::size_t all = missing_in(grid, Shard{});
+  std::atomic<std::size_t> made = 0;
+  run_units(material, level, Shard{}, threads, grid, [&](std::uint64_t, const PassageOutcome&) {
+    done(static_cast<double>(++made) / static_cast<double>(std::max<std::size_t>(1, all)));
+  });
+  PayoffTexts texts;
+  with_report(request, material, grid,
+              [&](const PayoffReport& report) { texts = {.json = payoff_json(report), .html = payoff_page(report)}; });
+  return texts;
+}
 
 ExitCode run(const PayoffCommand& command, const Console& console) {
   if (command.search) return run_search(command, console);

@@ -2,6 +2,7 @@
 // It parses no command line (command_line.hpp).
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,6 +25,13 @@ struct PayoffCommand {
   PayoffOutputs outputs;
 };
 [[nodiscard]] ExitCode run(const PayoffCommand& command, const Console& console);
+
+/// A payoff from beginning to end, as JSON and as a page; `done` is told the share of plans that are made.
+struct PayoffTexts {
+  std::string json, html;
+};
+[[nodiscard]] PayoffTexts payoff_texts(const PayoffRequest& request, unsigned threads,
+                                       const std::function<void(double)>& done);
 
 struct PayoffMergeCommand {
   std::vector<std::string> files;

@@ -9,6 +9,7 @@
 #include "fingerway/base/text.hpp"
 #include "fingerway/read/motion_file.hpp"
 #include "fingerway/read/player_file.hpp"
+#include "fingerway/read/score_bytes.hpp"
 #include "fingerway/report/marks.hpp"
 
 namespace fingerway {
@@ -71,7 +72,9 @@ class Resolver {
       }
     }
     if (!faults_.empty()) throw InputError(faults_);
-    require_possible(file);
+    const std::vector<std::size_t> bare = Planner(played_).left_without(passage_, choices_);
+    require_possible(passage_, played_, file.file,
+                     [&](std::size_t note) { return !std::ranges::binary_search(bare, note); });
     return choices_;
   }
 
@@ -82,18 +85,7 @@ class Resolver {
   };
 
   TouchSet touches(const std::vector<std::string>& names, const Place& place) {
-    TouchSet set;
-    for (const std::string& name : names) {
-      if (const auto touch = find_touch(played_.instrument, name)) {
-        set.insert(*touch);
-        continue;
-      }
-      std::vector<std::string> known;
-      for (const Touch& touch : played_.instrument.touches) known.push_back(full_name(touch));
-      faults_.push_back(
-          {place, "no touch '" + name + "' on " + stacked_id(played_.instrument), suggestion(name, known)});
-    }
-    return set;
+    return touches_named(names, played_.instrument, place, faults_);
   }
 
   std::optional<std::size_t> note(const BarBeat& at, const Place& place) {
@@ -114,16 +106,8 @@ class Resolver {
     const auto at = note(pin.at, pin.place);
     if (!at) return;
     resolved.note = *at;
-    const WrittenPitch pitch = passage_.notes[*at].pitch;
-    if (faults_.empty() && pin.whole &&
-        !as_candidate(played_.instrument, played_.derivation, pitch, resolved.fingering)) {
-      faults_.push_back(
-          {pin.place,
-           "these touches do not sound " + name(passage_.notes[*at].spelling) + " on " + stacked_id(played_.instrument),
-           "fingerway chart lists what does; with: [...] asks for some touches only"});
-    }
-    if (faults_.empty() && pin.whole && !plays(played_.player, played_.instrument, pitch, resolved.fingering)) {
-      faults_.push_back({pin.place, "the player file rules this fingering out", "loosen the pin, or the player file"});
+    if (faults_.empty()) {
+      if (auto fault = pin_fault(resolved, passage_, played_, pin.place)) faults_.push_back(std::move(*fault));
     }
     choices_.pins.push_back(resolved);
   }
@@ -153,19 +137,6 @@ class Resolver {
     const std::uint32_t measure = passage_.notes[*found].place.measure;
     while (*found + 1 < passage_.notes.size() && passage_.notes[*found + 1].place.measure == measure) ++*found;
     return found;
-  }
-
-  /// Choices that leave a note without any fingering contradict each other, or ask for what the instrument has not.
-  void require_possible(const ChoicesFile& file) {
-    for (const std::size_t i : Planner(played_).left_without(passage_, choices_)) {
-      faults_.push_back({{.file = file.file, .line = 0, .column = 0, .within = {}},
-                         "the choices leave no fingering for " + name(passage_.notes[i].spelling) + " in bar " +
-                             passage_.measures[passage_.notes[i].place.measure].name + ", beat " +
-                             beat_name(passage_, passage_.notes[i]),
-                         "loosen a pin, ban or hold there"});
-      if (faults_.size() >= most_messages) break;
-    }
-    if (!faults_.empty()) throw InputError(faults_);
   }
 
   const Passage& passage_;
@@ -216,9 +187,13 @@ PartWanted wanted_part(const Instrument& instrument) {
 }
 
 Passage load_passage(const ScoreRequest& request, const Instrument& instrument) {
+  return passage_of(load_score(request.file).text, request, instrument);
+}
+
+Passage passage_of(std::string_view score_text, const ScoreRequest& request, const Instrument& instrument) {
   ScoreChoice choice = request.choice;
   choice.wanted = wanted_part(instrument);
-  Passage passage = as_read_on(read_musicxml(request.file, choice), instrument.transposition);
+  Passage passage = as_read_on(parse_musicxml(score_text, request.file, choice), instrument.transposition);
   if (!request.bars.empty()) passage = cut(passage, request.bars);
   if (request.tempo) passage.tempo = passage.tempo.starting_at(Qpm(*request.tempo));
   return passage;
@@ -241,12 +216,23 @@ Played load_played(const PlayedRequest& request, const InstrumentFolders& folder
   Instrument instrument = read_instrument(request.instrument, folders);
   engage(instrument, request.latches, {});
   const MotionNumbers numbers = read_motion_numbers(motion_file(folders));
-  if (request.player.empty()) return played(std::move(instrument), numbers, request.level);
-  const Player player = read_player(request.player, instrument, folders);
+  const bool by_text = !request.player_text.empty();
+  if (request.player.empty() && !by_text) return played(std::move(instrument), numbers, request.level);
+  const Player player = by_text ? parse_player(request.player_text, "player", instrument, folders)
+                                : read_player(request.player, instrument, folders);
   Played result = played(std::move(instrument), numbers, player);
   // On another member of the family what sounds on the player's own may not; that is no slip.
-  if (player_instrument(player.file) == stacked_id(result.instrument)) require_sounding(result);
+  const std::string described =
+      by_text ? parse_player_instrument(request.player_text, "player") : player_instrument(player.file);
+  if (described == stacked_id(result.instrument)) require_sounding(result);
   return result;
+}
+
+void require_same_base(const Instrument& stock, const Instrument& converted) {
+  if (stock.id == converted.id) return;
+  throw InputError(Fault{{},
+                         stock.name + " and " + converted.name + " are different instruments",
+                         "compare one instrument with a conversion of it"});
 }
 
 void require_sounding(const Played& played) {
@@ -273,6 +259,48 @@ void require_sounding(const Played& played) {
 
 Choices resolve(const ChoicesFile& file, const Passage& passage, const Played& played) {
   return Resolver(passage, played).resolve(file);
+}
+
+TouchSet touches_named(const std::vector<std::string>& names, const Instrument& instrument, const Place& place,
+                       std::vector<Fault>& faults) {
+  TouchSet set;
+  for (const std::string& name : names) {
+    if (const auto touch = find_touch(instrument, name)) {
+      set.insert(*touch);
+      continue;
+    }
+    std::vector<std::string> known;
+    for (const Touch& touch : instrument.touches) known.push_back(full_name(touch));
+    faults.push_back({place, "no touch '" + name + "' on " + stacked_id(instrument), suggestion(name, known)});
+  }
+  return set;
+}
+
+std::optional<Fault> pin_fault(const Pin& pin, const Passage& passage, const Played& played, const Place& place) {
+  if (!pin.whole) return std::nullopt;
+  const NoteEvent& note = passage.notes[pin.note];
+  if (!as_candidate(played.instrument, played.derivation, note.pitch, pin.fingering)) {
+    return Fault{place, "these touches do not sound " + name(note.spelling) + " on " + stacked_id(played.instrument),
+                 "fingerway chart lists what does; with: [...] asks for some touches only"};
+  }
+  if (!plays(played.player, played.instrument, note.pitch, pin.fingering)) {
+    return Fault{place, "the player file rules this fingering out", "loosen the pin, or the player file"};
+  }
+  return std::nullopt;
+}
+
+void require_possible(const Passage& passage, const Played& played, const std::string& file,
+                      const std::function<bool(std::size_t)>& left) {
+  std::vector<Fault> faults;
+  for (std::size_t i = 0; i < passage.notes.size() && faults.size() < most_messages; ++i) {
+    if (left(i) || played.derivation.of(passage.notes[i].pitch).empty()) continue;
+    faults.push_back({{.file = file, .line = 0, .column = 0, .within = {}},
+                      "the choices leave no fingering for " + name(passage.notes[i].spelling) + " in bar " +
+                          passage.measures[passage.notes[i].place.measure].name + ", beat " +
+                          beat_name(passage, passage.notes[i]),
+                      "loosen a pin, ban or hold there"});
+  }
+  if (!faults.empty()) throw InputError(faults);
 }
 
 void keep_marked(Passage& passage, const Played& played, Choices& choices) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 #include <set>
+#include <utility>
 
 namespace fingerway {
 namespace {
@@ -32,9 +33,15 @@ void keep_told(std::vector<SoundedFingering>& list, const std::set<WrittenPitch>
 }  // namespace
 
 Comparison compare(const Played& stock, const Played& converted, const Passage& passage, const PlanRequest& request) {
+  return compared(stock, converted, passage, plan_passage(stock, passage, request).front(),
+                  plan_passage(converted, passage, request).front());
+}
+
+Comparison compared(const Played& stock, const Played& converted, const Passage& passage, Plan stock_plan,
+                    Plan converted_plan) {
   Comparison result;
-  result.stock = plan_passage(stock, passage, request).front();
-  result.converted = plan_passage(converted, passage, request).front();
+  result.stock = std::move(stock_plan);
+  result.converted = std::move(converted_plan);
   for (std::size_t i = 0; i < passage.notes.size(); ++i) {
     const PlannedNote& a = result.stock.notes[i];
     const PlannedNote& b = result.converted.notes[i];

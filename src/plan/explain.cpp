@@ -10,6 +10,9 @@
 namespace fingerway {
 namespace {
 
+/// Notes before and after the one asked for that are kept to be drawn.
+constexpr std::size_t nearby = 2;
+
 /// Ways of one note that play the same fingering, and the best path through one of them.
 struct Group {
   std::pair<std::uint32_t, std::uint32_t> fingering;
@@ -51,8 +54,12 @@ Explanation Planner::explain(const Passage& passage, const Choices& choices, std
   for (const Group& group : groups_by_fingering(ways, note)) {
     if (explanation.options.size() >= most) break;
     Plan plan = plan_along(passage, ways, group.best.at, group.best.least_limit);
-    Option option{.here = plan.notes[note], .leave = {}, .dearer = {}, .elsewhere = {}};
+    Option option{.here = plan.notes[note], .leave = {}, .dearer = {}, .elsewhere = {}, .around = {}};
     if (note + 1 < plan.notes.size()) option.leave = plan.notes[note + 1].arrive;
+    option.around_first = note - std::min(note, nearby);
+    const auto from = plan.notes.begin() + static_cast<std::ptrdiff_t>(option.around_first);
+    const std::size_t end = std::min(note + nearby + 1, plan.notes.size());
+    option.around.assign(from, plan.notes.begin() + static_cast<std::ptrdiff_t>(end));
     if (!best) {
       least = group.best.weight;
     } else {

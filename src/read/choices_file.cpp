@@ -118,11 +118,15 @@ std::optional<BarBeat> parse_bar_beat(std::string_view text) {
 }
 
 ChoicesFile read_choices_file(const std::filesystem::path& file) {
-  const YamlNode root = load_yaml(file);
-  FaultList faults(file.string());
+  return parse_choices_file(read_text_file(file), file.string());
+}
+
+ChoicesFile parse_choices_file(const std::string& text, const std::string& name) {
+  const YamlNode root = parse_yaml(text, name);
+  FaultList faults(name);
   YamlMap top(root, "the choices file", faults);
   ChoicesFile choices;
-  choices.file = file.string();
+  choices.file = name;
   top.file_kind("choices");
   for (const YamlNode* item : top.items("pins")) read_pin(*item, choices, faults);
   for (const YamlNode* item : top.items("bans")) read_stretch(*item, "a ban", choices.bans, faults);

@@ -88,12 +88,15 @@ Fit fit_of(const PartInfo& part, const PartWanted& wanted) {
   return fit;
 }
 
+bool fits_at_all(const Fit& fit) {
+  return fit.has_notes && (fit.named != NameFit::none || (fit.in_range && fit.clef_fits));
+}
+
 ChosenPart part_that_fits(const std::vector<PartInfo>& parts, const PartWanted& wanted, const Place& place) {
   std::vector<Fit> fits;
   for (const PartInfo& part : parts) fits.push_back(fit_of(part, wanted));
   const Fit best = *std::ranges::max_element(fits, {}, [](const Fit& fit) { return fit.rank(); });
-  const bool fits_at_all = best.has_notes && (best.named != NameFit::none || (best.in_range && best.clef_fits));
-  if (!fits_at_all) {
+  if (!fits_at_all(best)) {
     throw InputError({place, "no part fits the instrument by name, sound, range and clef: one must be chosen",
                       "parts: " + list_of(parts)});
   }
@@ -128,6 +131,12 @@ std::string list_of_voices(const PartInfo& part) {
 }
 
 }  // namespace
+
+int part_fit(const PartInfo& part, const PartWanted& wanted) {
+  const Fit fit = fit_of(part, wanted);
+  if (!fits_at_all(fit)) return 0;
+  return 1 + 4 * static_cast<int>(fit.named) + 2 * static_cast<int>(fit.in_range) + static_cast<int>(fit.clef_fits);
+}
 
 ChosenPart choose_part(const pugi::xml_node& score, const std::vector<ScorePart>& parts, const ScoreChoice& choice,
                        const std::string& file) {

@@ -12,7 +12,7 @@ struct ReadPlayer {
   WrittenPlayer written;
   const YamlNode* instrument = nullptr;
 
-  explicit ReadPlayer(const std::filesystem::path& file) : root(load_yaml(file)), faults(file.string()) {
+  ReadPlayer(YamlNode tree, const std::string& file) : root(std::move(tree)), faults(file) {
     YamlMap top(root, "the player file", faults);
     top.file_kind("player");
     instrument = top.find("instrument");
@@ -25,6 +25,7 @@ struct ReadPlayer {
     }
     faults.throw_if_any();
   }
+  explicit ReadPlayer(const std::filesystem::path& file) : ReadPlayer(load_yaml(file), file.string()) {}
   ReadPlayer(const ReadPlayer&) = delete;
   ReadPlayer& operator=(const ReadPlayer&) = delete;
 };
@@ -45,10 +46,7 @@ Instrument home_of(ReadPlayer& read, const InstrumentFolders& where) {
   return {};
 }
 
-}  // namespace
-
-Player read_player(const std::filesystem::path& file, const Instrument& instrument, const InstrumentFolders& where) {
-  ReadPlayer read(file);
+Player resolved(ReadPlayer& read, const Instrument& instrument, const InstrumentFolders& where) {
   if (!read.written.names_touches()) return resolve_player(read.written, instrument, instrument, read.faults);
   if (read.instrument->text == stacked_id(instrument)) {
     Player player = resolve_player(read.written, instrument, instrument, read.faults);
@@ -65,6 +63,24 @@ Player read_player(const std::filesystem::path& file, const Instrument& instrume
   Player player = resolve_player(read.written, home, instrument, read.faults);
   read.faults.throw_if_any();
   return player;
+}
+
+}  // namespace
+
+Player read_player(const std::filesystem::path& file, const Instrument& instrument, const InstrumentFolders& where) {
+  ReadPlayer read(file);
+  return resolved(read, instrument, where);
+}
+
+Player parse_player(const std::string& text, const std::string& name, const Instrument& instrument,
+                    const InstrumentFolders& where) {
+  ReadPlayer read(parse_yaml(text, name), name);
+  return resolved(read, instrument, where);
+}
+
+std::string parse_player_instrument(const std::string& text, const std::string& name) {
+  const ReadPlayer read(parse_yaml(text, name), name);
+  return read.instrument == nullptr ? std::string() : read.instrument->text;
 }
 
 std::string player_instrument(const std::filesystem::path& file) {

@@ -37,4 +37,8 @@ std::string text_of(const Json& json) {
   return converted(json).dump(1, ' ', false, Library::error_handler_t::replace) + "\n";
 }
 
+std::string short_text_of(const Json& json) {
+  return converted(json).dump(-1, ' ', false, Library::error_handler_t::replace);
+}
+
 }  // namespace fingerway

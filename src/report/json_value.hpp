@@ -65,5 +65,7 @@ class Json {
 
 /// The text of a value, indented by one space, with a newline at its end. A number that is not finite becomes null.
 [[nodiscard]] std::string text_of(const Json& json);
+/// The same on one line, without blanks.
+[[nodiscard]] std::string short_text_of(const Json& json);
 
 }  // namespace fingerway

@@ -29,18 +29,20 @@ std::string bar_label(const Instrument& instrument, TouchSet touches) {
 
 class LaneBuilder {
  public:
-  LaneBuilder(const Passage& passage, const LanePlan& side, const std::vector<Span>& spans)
-      : passage_(passage), side_(side), instrument_(side.played.instrument), spans_(spans) {}
+  /// Only the notes from `first` to before `end` are looked at.
+  LaneBuilder(const Passage& passage, const LanePlan& side, const std::vector<Span>& spans, std::size_t first,
+              std::size_t end)
+      : passage_(passage), side_(side), instrument_(side.played.instrument), spans_(spans), first_(first), end_(end) {}
 
   [[nodiscard]] WholeLane lane(Finger finger) const {
     WholeLane lane;
-    for (std::size_t i = 0; i < spans_.size(); ++i) add_note(lane, finger, i);
+    for (std::size_t i = first_; i < end_; ++i) add_note(lane, finger, i);
     return lane;
   }
 
   [[nodiscard]] std::vector<LaneNeed> needs() const {
     std::vector<LaneNeed> all;
-    for (std::size_t i = 0; i < spans_.size(); ++i) {
+    for (std::size_t i = first_; i < end_; ++i) {
       const auto& arrive = side_.plan.notes[i].arrive;
       if (!arrive || arrive->from == arrive->to) {
         // A trill out of reach is a hard moment even where nothing leads into it.
@@ -124,6 +126,8 @@ class LaneBuilder {
   const LanePlan& side_;
   const Instrument& instrument_;
   const std::vector<Span>& spans_;
+  std::size_t first_;
+  std::size_t end_;
 };
 
 Lane within(const WholeLane& whole, Finger finger, const Span& system) {
@@ -208,6 +212,38 @@ std::vector<LaneNote> notes_within(const Passage& passage, const std::vector<Lan
   return notes;
 }
 
+/// The sides of a passage, ready to be cut into systems.
+class Sides {
+ public:
+  Sides(const Passage& passage, const std::vector<LanePlan>& plans, const std::vector<std::size_t>& differing,
+        const std::vector<Span>& spans, std::size_t first, std::size_t end)
+      : passage_(passage), plans_(plans), differing_(differing), spans_(spans) {
+    for (const LanePlan& side : plans) {
+      const LaneBuilder builder(passage, side, spans, first, end);
+      lanes_.emplace_back();
+      for (Finger finger : all_fingers) lanes_.back().push_back(builder.lane(finger));
+      needs_.push_back(builder.needs());
+    }
+  }
+
+  [[nodiscard]] LaneSystem system(const Span& span) const {
+    return {.start = span.start,
+            .end = span.end,
+            .beats = beats_within(passage_, span),
+            .notes = notes_within(passage_, plans_, spans_, differing_, span),
+            .blocks = blocks_of(lanes_, needs_, span),
+            .axis = {}};
+  }
+
+ private:
+  const Passage& passage_;
+  const std::vector<LanePlan>& plans_;
+  const std::vector<std::size_t>& differing_;
+  const std::vector<Span>& spans_;
+  std::vector<std::vector<WholeLane>> lanes_;
+  std::vector<std::vector<LaneNeed>> needs_;
+};
+
 }  // namespace
 
 Lanes lay_out(const Passage& passage, const std::vector<LanePlan>& plans, const std::vector<std::size_t>& differing,
@@ -216,21 +252,23 @@ Lanes lay_out(const Passage& passage, const std::vector<LanePlan>& plans, const 
   const std::vector<Span> spans = note_spans(passage);
   const Systems systems = pack(passage, spans, width, note_width);
   result.units_per_ms = systems.units_per_ms;
-  std::vector<std::vector<WholeLane>> sides;
-  std::vector<std::vector<LaneNeed>> needs;
-  for (const LanePlan& side : plans) {
-    const LaneBuilder builder(passage, side, spans);
-    sides.emplace_back();
-    for (Finger finger : all_fingers) sides.back().push_back(builder.lane(finger));
-    needs.push_back(builder.needs());
-  }
-  for (const Span& system : systems.spans) {
-    result.systems.push_back({.start = system.start,
-                              .end = system.end,
-                              .beats = beats_within(passage, system),
-                              .notes = notes_within(passage, plans, spans, differing, system),
-                              .blocks = blocks_of(sides, needs, system)});
-  }
+  const Sides sides(passage, plans, differing, spans, 0, spans.size());
+  for (const Span& system : systems.spans) result.systems.push_back(sides.system(system));
+  return result;
+}
+
+Lanes lay_out(const Passage& passage, const std::vector<LanePlan>& plans, const std::vector<std::size_t>& differing,
+              const LaneSpan& span) {
+  const std::vector<Span> spans = note_spans(passage);
+  // A neighbour on each side tells what goes on from before and beyond.
+  const std::size_t first = span.first - std::min<std::size_t>(span.first, 1);
+  const std::size_t end = std::min(span.last + 2, spans.size());
+  const Sides sides(passage, plans, differing, spans, first, end);
+  Lanes result;
+  result.width = span.width;
+  result.named = false;
+  result.systems.push_back(sides.system({spans[span.first].start, spans[span.last].end}));
+  result.systems.front().axis = span.anchors;
   return result;
 }
 

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
+#include <sstream>
+#include <utility>
 
 #include "html.hpp"
 #include "lane_signs.hpp"
@@ -14,7 +17,7 @@ namespace {
 constexpr double left_margin = 78.0;  // hand and finger names
 constexpr double lead_in = 20.0;      // room for moves into the first note
 constexpr double right_margin = 6.0;
-constexpr double picture_width = left_margin + lead_in + lanes_axis_width + right_margin;
+constexpr double usual_width = left_margin + lead_in + lanes_axis_width + right_margin;
 constexpr double lane_pitch = 24.0;
 constexpr double bar_height = 13.0;
 constexpr double move_drop = 18.0;  // the move runs below its bars
@@ -22,6 +25,8 @@ constexpr double hand_gap = 5.0;
 constexpr double need_height = 22.0;
 constexpr double need_level = 11.0;
 constexpr double fold_height = 15.0;
+constexpr double title_height = 15.0;
+constexpr std::size_t most_name_levels = 3;
 
 constexpr std::array<std::string_view, 5> finger_names = {"thumb", "1 index", "2 middle", "3 ring", "4 little"};
 
@@ -30,6 +35,20 @@ double text_width(std::string_view text, double size) {
   const auto characters = static_cast<double>(
       std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
   return characters * size * 0.6;
+}
+
+/// The text in lines no wider than `width`, broken at blanks.
+std::vector<std::string> wrapped(const std::string& text, double size, double width) {
+  std::vector<std::string> lines;
+  std::string line;
+  std::istringstream words(text);
+  for (std::string word; words >> word;) {
+    const bool joins = line.empty() || text_width(line + " " + word, size) <= width;
+    if (!joins) lines.push_back(std::exchange(line, ""));
+    line += (line.empty() ? "" : " ") + word;
+  }
+  if (!line.empty()) lines.push_back(line);
+  return lines;
 }
 
 std::string title_of(const std::string& text) { return "<title>" + escaped(text) + "</title>"; }
@@ -54,21 +73,49 @@ std::string vertical(std::string_view css_class, double x, double from, double t
 class SystemDrawing {
  public:
   SystemDrawing(const Lanes& lanes, const LaneSystem& system, const std::vector<std::string>& titles)
-      : scale_(lanes.units_per_ms), system_(system), titles_(titles) {}
+      : width_(lanes.width > 0 ? lanes.width : usual_width),
+        named_(lanes.named),
+        system_(system),
+        titles_(titles),
+        axis_(system.axis) {
+    const double even = (system.end - system.start).count() * lanes.units_per_ms;
+    const double from = left_margin + lead_in;
+    if (axis_.empty()) axis_.push_back({.at = system.start, .x = from});
+    if (axis_.back().at < system.end) {
+      const double to = lanes.width > 0 ? width_ - right_margin : from + even;
+      axis_.push_back({.at = system.end, .x = std::max(axis_.back().x, to)});
+    }
+  }
 
   [[nodiscard]] std::string svg(std::size_t number) {
     notes();
-    for (std::size_t b = 0; b < system_.blocks.size(); ++b) block(b);
+    for (std::size_t b = 0; b < system_.blocks.size(); ++b) {
+      out_ += "<g data-side=\"" + std::to_string(b) + "\">";
+      block(b);
+      out_ += "</g>";
+    }
+    double filled = 0;
     for (const LaneBeat& beat : system_.beats) {
-      if (!beat.bar.empty()) grid_ += text_at("bar-number", x(beat.at) + 3, 11, beat.bar);
+      const double at = x(beat.at) + 3;
+      if (beat.bar.empty() || at < filled) continue;
+      grid_ += text_at("bar-number", at, 11, beat.bar);
+      filled = at + text_width(beat.bar, 9) + 2;
     }
     const std::string label = "Finger lanes, system " + std::to_string(number) + ", " + bars();
-    return "<svg class=\"system\" role=\"img\" viewBox=\"0 0 " + coordinate(picture_width) + " " + coordinate(y_ + 3) +
+    return "<svg class=\"system drawn\" role=\"img\" viewBox=\"0 0 " + coordinate(width_) + " " + coordinate(y_ + 3) +
            "\" aria-label=\"" + escaped(label) + "\">" + title_of(label) + grid_ + out_ + "</svg>\n";
   }
 
  private:
-  [[nodiscard]] double x(Ms moment) const { return left_margin + lead_in + (moment - system_.start).count() * scale_; }
+  /// Evenly between two anchors; before the first as between the first two.
+  [[nodiscard]] double x(Ms moment) const {
+    auto after = std::ranges::lower_bound(axis_, moment, {}, &LaneAnchor::at);
+    if (after == axis_.begin()) ++after;
+    if (after == axis_.end()) return axis_.back().x;
+    const LaneAnchor& a = *std::prev(after);
+    const double length = (after->at - a.at).count();
+    return length > 0 ? a.x + (after->x - a.x) * ((moment - a.at).count() / length) : a.x;
+  }
   /// Moves that begin before the system are cut at its edge.
   [[nodiscard]] double x_from(Ms moment) const { return std::max(left_margin + 4, x(moment)); }
 
@@ -89,29 +136,41 @@ class SystemDrawing {
     grid_ += vertical("barline", x(system_.end), top, bottom);
   }
 
-  /// Note names, on two levels where they would touch, with slurs under them.
+  /// Note names, on several levels where they would touch, with slurs under them. Where they stand too close for that,
+  /// a name is left to the picture's title.
   void notes() {
-    std::array<double, 2> filled = {0, 0};
+    std::array<double, most_name_levels> filled{};
     const double base = 26;
     for (const LaneNote& note : system_.notes) {
       const double at = x(note.start);
       const double width = text_width(note.name, 11.5);
-      const std::size_t level = filled[0] <= at - 1 ? 0 : filled[1] <= at - 1 ? 1 : 0;
-      filled[level] = at + width + 2;
-      std::string css_class = note.differs ? "note differs" : "note";
-      if (!note.playable) css_class += " bad";
-      out_ += "<g id=\"note-" + std::to_string(note.note) + "\">" +
-              text_at(css_class, at, base + 12 * static_cast<double>(level), note.name) + "</g>";
-      if (note.differs) {
-        out_ += "<path class=\"differs-line\" d=\"M" + coordinate(at) + " " +
-                coordinate(base + 12 * static_cast<double>(level) + 2.5) + "h" + coordinate(width * 0.85) + "\"/>";
+      std::size_t level = 0;
+      while (level < most_name_levels && filled[level] > at - 1) ++level;
+      const std::string number = std::to_string(note.note);
+      out_ += "<g " + (named_ ? "id=\"note-" + number + "\" " : std::string()) + "data-note=\"" + number + "\">" +
+              title_of(note.name);
+      if (level < most_name_levels) {
+        filled[level] = at + width + 2;
+        levels_ = std::max(levels_, level + 1);
+        out_ += name_svg(note, at, base + 12 * static_cast<double>(level), width);
       }
-      levels_ = std::max(levels_, level + 1);
+      out_ += "</g>";
     }
     y_ = base + 12 * static_cast<double>(levels_ - 1) + 6;
     slurs();
     y_ += 7;
     grid(4, y_ - 2, false);
+  }
+
+  [[nodiscard]] static std::string name_svg(const LaneNote& note, double at, double y, double width) {
+    std::string css_class = note.differs ? "note differs" : "note";
+    if (!note.playable) css_class += " bad";
+    std::string text = text_at(css_class, at, y, note.name);
+    if (note.differs) {
+      text += "<path class=\"differs-line\" d=\"M" + coordinate(at) + " " + coordinate(y + 2.5) + "h" +
+              coordinate(width * 0.85) + "\"/>";
+    }
+    return text;
   }
 
   void slurs() {
@@ -130,13 +189,9 @@ class SystemDrawing {
     const LaneBlock& block = system_.blocks[b];
     if (b > 0) y_ += 6;
     if (titles_.size() > 1) {
-      out_ += text_at("block-title", 0, y_ + 9, titles_[b]);
-      if (b > 0 && same(block, system_.blocks.front())) {
-        out_ += text_at("fold", text_width(titles_[b], 11.5) + 10, y_ + 9, "the same here");
-        y_ += 13;
-        return;
-      }
-      y_ += 15;
+      const bool told = b > 0 && same(block, system_.blocks.front());
+      lines("block-title", told ? titles_[b] + ": the same here" : titles_[b], 11.5, 9, title_height);
+      if (told) return;
     }
     const double top = y_;
     y_ += 2;
@@ -151,8 +206,15 @@ class SystemDrawing {
     needs(block);
     grid(top, y_, true);
     if (!block.stay_down.empty()) {
-      out_ += text_at("fold", 0, y_ + 11, "stay down: " + block.stay_down);
-      y_ += fold_height;
+      lines("fold", "stay down: " + block.stay_down, 10, 11, fold_height);
+    }
+  }
+
+  /// Words across the whole picture, on as many lines as they need.
+  void lines(std::string_view css_class, const std::string& text, double size, double base, double height) {
+    for (const std::string& line : wrapped(text, size, width_)) {
+      out_ += text_at(css_class, 0, y_ + base, line);
+      y_ += height;
     }
   }
 
@@ -169,8 +231,12 @@ class SystemDrawing {
     for (const LaneBar& bar : lane.bars) draw(bar, lane.moves.empty());
     for (const LaneMove& move : lane.moves) draw(move);
     // Above the hatching, which would hide them.
-    for (const LaneBar& bar : lane.bars)
-      out_ += label(bar, x(bar.start) + 4, (bar.end - bar.start).count() * scale_ - 6);
+    for (std::size_t i = 0; i < lane.bars.size(); ++i) {
+      const LaneBar& bar = lane.bars[i];
+      const double at = x(bar.start) + 4;
+      const double next = i + 1 < lane.bars.size() ? x(lane.bars[i + 1].start) + 2 : width_;
+      out_ += label(bar, at, x(bar.end) - x(bar.start) - 6, next - at);
+    }
     y_ += lane_pitch;
   }
 
@@ -192,22 +258,24 @@ class SystemDrawing {
     out_ += "</g>";
   }
 
-  /// The label, smaller or cut at its front where the bar is short: the last touch of a row tells most.
-  [[nodiscard]] std::string label(const LaneBar& bar, double at, double room) const {
+  /// The label, smaller or cut at its front where the bar is short: the last touch of a row tells most. It may run on
+  /// beyond its bar (`room`) but not into the next one (`most`): then only the title tells it.
+  [[nodiscard]] std::string label(const LaneBar& bar, double at, double room, double most) const {
     const std::string text = bar.half ? "½" + std::string(bar.label.empty() ? "" : " ") + bar.label : bar.label;
     const double base = y_ + 10;
     if (text.empty()) return {};
-    if (text_width(text, 10) <= room || bar.flicked) return text_at("touch", at, base, text);
+    if (text_width(text, 10) <= (bar.flicked ? most : room)) return text_at("touch", at, base, text);
     if (text_width(text, 8) <= room) return text_at("touch small", at, base, text);
     const auto last = text.find_last_of(' ');
-    if (last == std::string::npos) return text_at("touch small", at, base, text);
-    return text_at("touch small", at, base, "…" + text.substr(last + 1));
+    const std::string end = last == std::string::npos ? text : "…" + text.substr(last + 1);
+    return text_width(end, 8) <= most ? text_at("touch small", at, base, end) : std::string();
   }
 
   void draw(const LaneMove& move) {
     const double to = x(move.end);
     const double from = std::min(to, x_from(move.start));
-    out_ += std::string("<g class=\"") + (move.too_long ? "move late" : "move") + "\">" + title_of(move.words);
+    out_ += std::string("<g class=\"") + (move.too_long ? "move late" : "move") + "\" data-note=\"" +
+            std::to_string(move.note) + "\">" + title_of(move.words);
     if (move.heard > Ms(0)) {
       const double hatched = std::max(x_from(move.end - move.heard), from);
       out_ += rect("hatch", hatched, y_, to - hatched - 1, bar_height, 0);
@@ -220,7 +288,7 @@ class SystemDrawing {
   void needs(const LaneBlock& block) {
     if (block.needs.empty()) return;
     out_ += text_at("finger need-name", left_margin - 4, y_ + 12, "whole hand");
-    bool decides = false;
+    std::optional<double> decides_at;
     double lowest = 0;
     double row = 0;
     double filled = 0;
@@ -233,46 +301,50 @@ class SystemDrawing {
       filled = to;
       lowest = std::max(lowest, row);
       const double middle = y_ + 9 + row;
-      out_ += std::string("<g class=\"") + (need.fits ? "need" : "need late") + "\">" +
-              (need.words.empty() ? std::string() : title_of(need.words));
+      out_ += std::string("<g class=\"") + (need.fits ? "need" : "need late") + "\" data-note=\"" +
+              std::to_string(need.note) + "\">" + (need.words.empty() ? std::string() : title_of(need.words));
       out_ += rect("need-bar", from, middle - 2, to - from, 4, 0);
       if (!need.fits) {
         const double late_to = std::min(to, x(need.end - need.available));
         if (late_to > from) out_ += rect("hatch", from, middle - 5, late_to - from, 10, 0);
       }
       badges += badge(need, to - 1, middle);
-      decides |= need.decides;
+      if (need.decides) decides_at = to - 1;
       out_ += "</g>";
     }
     out_ += badges;
-    y_ += need_height + lowest + (decides ? 9 : 0);
+    if (decides_at) out_ += ceiling_mark(*decides_at, y_ + 25 + lowest);
+    y_ += need_height + lowest + (decides_at ? 9 : 0);
   }
 
-  /// The number of a hardest moment, and a word below the one that sets the ceiling.
+  /// The number of a hardest moment.
   [[nodiscard]] static std::string badge(const LaneNeed& need, double at, double middle) {
-    std::string text;
-    if (need.rank > 0) {
-      text += "<circle class=\"badge\" cx=\"" + coordinate(at) + "\" cy=\"" + coordinate(middle) + "\" r=\"6.2\"/>" +
-              text_at("badge-number", at, middle + 3.3, std::to_string(need.rank));
-    }
-    if (!need.decides) return text;
-    const double width = text_width("sets the ceiling", 9);
-    const double start = std::clamp(at - width / 2, left_margin, picture_width - width);
-    return text + text_at("ceiling", start, middle + 16, "sets the ceiling");
+    if (need.rank == 0) return {};
+    return "<circle class=\"badge\" cx=\"" + coordinate(at) + "\" cy=\"" + coordinate(middle) + "\" r=\"6.2\"/>" +
+           text_at("badge-number", at, middle + 3.3, std::to_string(need.rank));
   }
 
-  double scale_;
+  /// A word under the change that sets the ceiling, below all lines.
+  [[nodiscard]] std::string ceiling_mark(double at, double y) const {
+    const double width = text_width("sets the ceiling", 9);
+    const double start = std::clamp(at - width / 2, left_margin, std::max(left_margin, width_ - width));
+    return text_at("ceiling", start, y, "sets the ceiling");
+  }
+
+  double width_;
+  bool named_;
   const LaneSystem& system_;
   const std::vector<std::string>& titles_;
-  std::string grid_;  ///< behind everything else
+  std::vector<LaneAnchor> axis_;  ///< as asked for, and to the end of the system; at least one
+  std::string grid_;              ///< behind everything else
   std::string out_;
   double y_ = 0;
   std::size_t levels_ = 1;
 };
 
 std::string sample(const std::string& picture, std::string_view words) {
-  return "<li><svg viewBox=\"0 0 44 22\" width=\"44\" height=\"22\" aria-hidden=\"true\">" + picture + "</svg> " +
-         escaped(words) + "</li>";
+  return "<li><svg class=\"drawn\" viewBox=\"0 0 44 22\" width=\"44\" height=\"22\" aria-hidden=\"true\">" + picture +
+         "</svg> " + escaped(words) + "</li>";
 }
 
 }  // namespace
@@ -282,7 +354,7 @@ std::string system_svg(const Lanes& lanes, std::size_t number, const std::vector
 }
 
 std::string svg_patterns() {
-  return "<svg width=\"0\" height=\"0\" class=\"patterns\" aria-hidden=\"true\"><defs><pattern id=\"hatching\" "
+  return "<svg width=\"0\" height=\"0\" class=\"patterns drawn\" aria-hidden=\"true\"><defs><pattern id=\"hatching\" "
          "width=\"5\" height=\"5\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path "
          "class=\"hatch-line\" d=\"M0 0V5\"/></pattern></defs></svg>\n";
 }

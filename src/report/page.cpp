@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "compare_view.hpp"
+#include "fingerway/report/engraving.hpp"
 #include "fingerway/report/lanes.hpp"
 #include "html.hpp"
 #include "lanes_svg.hpp"
@@ -35,15 +36,34 @@ std::vector<std::size_t> places(const std::vector<Moment>& hardest) {
   return notes;
 }
 
-std::string lanes_figure(const Lanes& lanes, const std::vector<std::string>& titles) {
+/// The lanes alone, or each engraved line with its lanes under it.
+std::string systems_html(const Passage& passage, const std::vector<LanePlan>& plans,
+                         const std::vector<std::size_t>& differing, const std::vector<std::string>& titles,
+                         const std::vector<PageSystem>& engraved) {
+  std::string text;
+  if (engraved.empty()) {
+    const Lanes lanes = lay_out(passage, plans, differing, lanes_axis_width, lanes_note_width);
+    for (std::size_t i = 0; i < lanes.systems.size(); ++i) text += system_svg(lanes, i, titles);
+    return text;
+  }
+  for (std::size_t i = 0; i < engraved.size(); ++i) {
+    Lanes lanes = lay_out(passage, plans, differing, engraved[i].span);
+    lanes.named = true;
+    text += "<div class=\"line\"><div class=\"engraved\">" +
+            safe_svg(engraved[i].svg, "line-" + std::to_string(i + 1) + "-") + "</div>\n" +
+            system_svg(lanes, 0, titles) + "</div>\n";
+  }
+  return text;
+}
+
+std::string lanes_figure(const std::string& systems, const std::vector<std::string>& titles) {
   std::string text =
       "<figure>\n<figcaption>Time runs to the right. A bar is as long as a touch is held; the line before a note is as "
       "long as the move into it takes. Fingers that do not move in a line are named below it. Numbers in circles are "
       "the hardest moments listed below." +
       std::string(titles.size() > 1 ? " A note underlined is fingered or reached differently on the two." : "") +
       "</figcaption>\n" + svg_patterns();
-  for (std::size_t i = 0; i < lanes.systems.size(); ++i) text += system_svg(lanes, i, titles);
-  return text + legend_html() + "</figure>\n";
+  return text + systems + legend_html() + "</figure>\n";
 }
 
 std::string note_row(const NoteView& note) {
@@ -136,40 +156,43 @@ std::string plan_facts(const PlanView& seen) {
   return "<div class=\"facts\">\n" + page_definitions(seen.read) + page_definitions(seen.key_numbers) + "</div>\n";
 }
 
-std::string plan_sections(const Played& played, const Passage& passage, const Plan& plan, const PlanView& seen) {
-  const Lanes lanes = lay_out(passage, {{played, plan, places(seen.hardest)}}, {}, lanes_axis_width, lanes_note_width);
+std::string plan_sections(const Played& played, const Passage& passage, const Plan& plan, const PlanView& seen,
+                          const std::vector<PageSystem>& engraved) {
+  const std::vector<std::string> titles = {instrument_words(played.instrument)};
   std::string text = page_section("Cannot be played as written", page_list(seen.not_playable));
-  text += page_section("Finger lanes", lanes_figure(lanes, {instrument_words(played.instrument)}));
+  text += page_section(
+      "Finger lanes",
+      lanes_figure(systems_html(passage, {{played, plan, places(seen.hardest)}}, {}, titles, engraved), titles));
   text += page_section("Hardest moments", moments(seen.hardest));
   text += page_section("Note by note", note_table(seen.notes));
   text += page_section("Assumed", page_list(seen.assumed));
   return text + page_section("Left out or changed when the score was read", page_list(seen.remarks));
 }
 
-std::string plan_page(const Played& played, const Passage& passage, const std::vector<Plan>& plans) {
+std::string plan_page(const Played& played, const Passage& passage, const std::vector<Plan>& plans,
+                      const std::vector<PageSystem>& engraved) {
   const PlanView plan = view(played, passage, plans.front());
   std::string text = "<header>\n" + element("h1", "", plan.title) + "\n" +
                      element("p", "subtitle", "Fingerings for the " + instrument_words(played.instrument)) + "\n";
   text += element("p", "verdict", plans.front().summary.fits ? "It fits the tempo." : "It does not fit the tempo.") +
           "\n" + ceiling_line(plan.decides) + plan_facts(plan) + "</header>\n";
-  text += plan_sections(played, passage, plans.front(), plan);
+  text += plan_sections(played, passage, plans.front(), plan, engraved);
   return page_document(plan.title + " – fingerings", text + page_cautions());
 }
 
 std::string compare_page(const Played& stock, const Played& converted, const Passage& passage,
-                         const Comparison& comparison) {
+                         const Comparison& comparison, const std::vector<PageSystem>& engraved) {
   const CompareView seen = view(stock, converted, passage, comparison);
   std::vector<std::size_t> differing;
   for (const DifferenceView& row : seen.differing) differing.push_back(row.note);
-  const Lanes lanes = lay_out(passage,
-                              {{stock, comparison.stock, places(seen.stock.hardest)},
-                               {converted, comparison.converted, places(seen.converted.hardest)}},
-                              differing, lanes_axis_width, lanes_note_width);
+  const std::vector<LanePlan> plans = {{stock, comparison.stock, places(seen.stock.hardest)},
+                                       {converted, comparison.converted, places(seen.converted.hardest)}};
+  const std::vector<std::string> titles = {seen.stock_name, seen.converted_name};
   std::string text = "<header>\n" + element("h1", "", seen.stock.title) + "\n" +
                      element("p", "subtitle", seen.stock_name + ", beside the same " + seen.converted_name) + "\n";
   text += element("p", "verdict", seen.verdict) + "\n" + totals_table(seen);
   text += "<div class=\"facts\">\n" + page_definitions(seen.read) + "</div>\n</header>\n";
-  text += page_section("Finger lanes", lanes_figure(lanes, {seen.stock_name, seen.converted_name}));
+  text += page_section("Finger lanes", lanes_figure(systems_html(passage, plans, differing, titles, engraved), titles));
   text += page_section("Hardest moments, stock", ceiling_line(seen.stock.decides) + moments(seen.stock.hardest));
   text += page_section("Hardest moments, converted",
                        ceiling_line(seen.converted.decides) + moments(seen.converted.hardest));

@@ -6,13 +6,56 @@ namespace {
 
 // One accent colour, and no meaning by it alone: hatching, signs and words say the same. All text pairs have a contrast
 // of at least 4.5 to 1 in both schemes.
-constexpr std::string_view style = R"css(
+constexpr std::string_view lanes_rules = R"css(
 :root { color-scheme: light dark; --paper: #fbfaf6; --ink: #22304a; --soft: #566076; --line: #d9d6cc; --faint: #ebe8df;
   --held: #c9d4e3; --rests: #e6ebf2; --edge: #6b7890; --accent: #a5381f; }
 @media (prefers-color-scheme: dark) {
   :root { --paper: #191d24; --ink: #e6e9f0; --soft: #a8b1c2; --line: #3b4350; --faint: #2a313c; --held: #3c4f70;
     --rests: #28344a; --edge: #8794ab; --accent: #f39a80; } }
-* { box-sizing: border-box; }
+.legend { list-style: none; padding: 0; margin: 14px 0 0; columns: 3 250px; font-size: 13px; color: var(--soft); }
+.legend li { display: flex; gap: 8px; align-items: center; break-inside: avoid; margin: 0; }
+.legend svg { flex: none; }
+.patterns { position: absolute; }
+svg.system { display: block; width: 100%; height: auto; margin: 0 0 18px; }
+.system + .system { padding-top: 2px; }
+.drawn text { font-family: "Noto Sans", "DejaVu Sans", "Helvetica Neue", Arial, sans-serif; fill: var(--ink); }
+.drawn .bar-number { font-size: 9px; }
+.drawn .note { font-size: 11.5px; font-weight: 600; }
+.drawn text.bad { fill: var(--accent); }
+.drawn .hand, .drawn .fold { font-size: 10px; fill: var(--soft); }
+.drawn text.hand, .drawn text.fold { fill: var(--soft); }
+.drawn .finger { font-size: 10px; text-anchor: end; }
+.drawn text.need-name, .drawn text.bar-number { fill: var(--soft); }
+.drawn .block-title { font-size: 11.5px; font-weight: 600; }
+.drawn .touch { font-size: 10px; stroke: var(--held); stroke-width: 2.5; stroke-linejoin: round; paint-order: stroke;
+  pointer-events: none; }
+.drawn .small { font-size: 8px; }
+.drawn .barline { stroke: var(--edge); stroke-width: 1; fill: none; }
+.drawn .beat { stroke: var(--line); stroke-width: 1; stroke-dasharray: 2 3; fill: none; }
+.drawn .lane { stroke: var(--faint); stroke-width: 1; fill: none; }
+.drawn .slur { stroke: var(--edge); stroke-width: 1.1; fill: none; }
+.drawn .differs-line { stroke: var(--ink); stroke-width: 1.6; fill: none; }
+.drawn .held { fill: var(--held); stroke: var(--edge); stroke-width: .8; }
+.drawn .rests { fill: var(--rests); }
+.drawn .flicked { stroke-dasharray: 2 1.5; }
+.drawn .teeth { stroke: var(--ink); stroke-width: 1; fill: none; }
+.drawn .way { stroke: var(--ink); stroke-width: 1.8; fill: none; }
+.drawn .way.idle { stroke-dasharray: 3 2.5; stroke-width: 1.3; }
+.drawn .mark { fill: var(--ink); stroke: none; }
+.drawn .ring { fill: var(--paper); stroke: var(--ink); stroke-width: 1.4; }
+.drawn .stroke { stroke: var(--ink); stroke-width: 1.5; fill: none; }
+.drawn .late .way, .drawn .late .ring, .drawn .late .stroke { stroke: var(--accent); }
+.drawn .late .mark { fill: var(--accent); }
+.drawn .hatch { fill: url(#hatching); stroke: var(--accent); stroke-width: .8; }
+.drawn .hatch-line { stroke: var(--accent); stroke-width: 1.6; fill: none; }
+.drawn .need-bar { fill: var(--edge); }
+.drawn .late .need-bar { fill: var(--accent); }
+.drawn .badge { fill: var(--paper); stroke: var(--ink); stroke-width: 1.1; }
+.drawn .badge-number { font-size: 9px; font-weight: 700; text-anchor: middle; }
+.drawn text.ceiling { font-size: 9px; font-weight: 600; fill: var(--accent); }
+)css";
+
+constexpr std::string_view page_rules = R"css(* { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
 body { margin: 0; background: var(--paper); color: var(--ink);
   font: 15px/1.5 "Source Sans 3", "Noto Sans", "DejaVu Sans", "Helvetica Neue", Arial, sans-serif; }
@@ -46,47 +89,9 @@ a:focus-visible { outline: 2px solid var(--accent); outline-offset: 2px; }
 .cautions h2 { border: 0; margin: 10px 0 2px; padding: 0; }
 figure { margin: 0; }
 figcaption { color: var(--soft); font-size: 14px; margin: 0 0 10px; }
-.legend { list-style: none; padding: 0; margin: 14px 0 0; columns: 3 250px; font-size: 13px; color: var(--soft); }
-.legend li { display: flex; gap: 8px; align-items: center; break-inside: avoid; margin: 0; }
-.legend svg { flex: none; }
-.patterns { position: absolute; }
-svg.system { display: block; width: 100%; height: auto; margin: 0 0 18px; }
-.system + .system { padding-top: 2px; }
-svg text { font-family: "Noto Sans", "DejaVu Sans", "Helvetica Neue", Arial, sans-serif; fill: var(--ink); }
-.bar-number { font-size: 9px; fill: var(--soft); }
-.note { font-size: 11.5px; font-weight: 600; }
-svg text.bad { fill: var(--accent); }
-.hand, .fold { font-size: 10px; fill: var(--soft); }
-svg text.hand, svg text.fold { fill: var(--soft); }
-.finger { font-size: 10px; text-anchor: end; }
-svg text.need-name, svg text.bar-number { fill: var(--soft); }
-.block-title { font-size: 11.5px; font-weight: 600; }
-.touch { font-size: 10px; stroke: var(--held); stroke-width: 2.5; stroke-linejoin: round; paint-order: stroke;
-  pointer-events: none; }
-.small { font-size: 8px; }
-.barline { stroke: var(--edge); stroke-width: 1; fill: none; }
-.beat { stroke: var(--line); stroke-width: 1; stroke-dasharray: 2 3; fill: none; }
-.lane { stroke: var(--faint); stroke-width: 1; fill: none; }
-.slur { stroke: var(--edge); stroke-width: 1.1; fill: none; }
-.differs-line { stroke: var(--ink); stroke-width: 1.6; fill: none; }
-.held { fill: var(--held); stroke: var(--edge); stroke-width: .8; }
-.rests { fill: var(--rests); }
-.flicked { stroke-dasharray: 2 1.5; }
-.teeth { stroke: var(--ink); stroke-width: 1; fill: none; }
-.way { stroke: var(--ink); stroke-width: 1.8; fill: none; }
-.way.idle { stroke-dasharray: 3 2.5; stroke-width: 1.3; }
-.mark { fill: var(--ink); stroke: none; }
-.ring { fill: var(--paper); stroke: var(--ink); stroke-width: 1.4; }
-.stroke { stroke: var(--ink); stroke-width: 1.5; fill: none; }
-.late .way, .late .ring, .late .stroke { stroke: var(--accent); }
-.late .mark { fill: var(--accent); }
-.hatch { fill: url(#hatching); stroke: var(--accent); stroke-width: .8; }
-.hatch-line { stroke: var(--accent); stroke-width: 1.6; fill: none; }
-.need-bar { fill: var(--edge); }
-.late .need-bar { fill: var(--accent); }
-.badge { fill: var(--paper); stroke: var(--ink); stroke-width: 1.1; }
-.badge-number { font-size: 9px; font-weight: 700; text-anchor: middle; }
-svg text.ceiling { font-size: 9px; font-weight: 600; fill: var(--accent); }
+.line { break-inside: avoid; margin: 0 0 14px; }
+.engraved svg { display: block; width: 100%; height: auto; }
+.engraved path, .engraved use, .engraved rect, .engraved polygon { stroke: currentColor; }
 h3 { font: 600 15px/1.3 "Source Serif 4", "Noto Serif", "DejaVu Serif", Georgia, serif; margin: 16px 0 2px; }
 svg.plot { display: block; width: 100%; max-width: 820px; height: auto; margin: 0 0 6px; }
 .plot-figure { break-inside: avoid; margin: 0 0 16px; }
@@ -127,6 +132,8 @@ svg text.point-name { font-size: 11px; font-weight: 600; }
 
 }  // namespace
 
-std::string_view page_style() { return style; }
+std::string page_style() { return std::string(lanes_rules) + std::string(page_rules); }
+
+std::string_view page_lanes_style() { return lanes_rules; }
 
 }  // namespace fingerway

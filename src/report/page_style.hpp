@@ -2,10 +2,14 @@
 // Private to report.
 #pragma once
 
+#include <string>
 #include <string_view>
 
 namespace fingerway {
 
-[[nodiscard]] std::string_view page_style();
+/// All of it.
+[[nodiscard]] std::string page_style();
+/// The part that lanes need: colours, signs, the legend.
+[[nodiscard]] std::string_view page_lanes_style();
 
 }  // namespace fingerway

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "fingerway/plan/plan.hpp"
+#include "fingerway/report/page.hpp"
 #include "fingerway/report/view.hpp"
 
 namespace fingerway {
@@ -13,6 +14,6 @@ namespace fingerway {
 [[nodiscard]] std::string plan_facts(const PlanView& seen);
 /// From what cannot be played to what was left out: finger lanes, hardest moments, note by note.
 [[nodiscard]] std::string plan_sections(const Played& played, const Passage& passage, const Plan& plan,
-                                        const PlanView& seen);
+                                        const PlanView& seen, const std::vector<PageSystem>& engraved = {});
 
 }  // namespace fingerway

@@ -146,8 +146,8 @@ TEST_CASE("the plots of a payoff are well-formed and say in words what they show
   CHECK(page.find("http") == page.find("http-equiv"));
   CHECK(page.find("Leaps &lt;&amp;&gt;") != std::string::npos);
   std::size_t plots = 0;
-  for (std::size_t at = page.find("<svg class=\"plot\""); at != std::string::npos;
-       at = page.find("<svg class=\"plot\"", at + 1)) {
+  for (std::size_t at = page.find("<svg class=\"plot drawn\""); at != std::string::npos;
+       at = page.find("<svg class=\"plot drawn\"", at + 1)) {
     const std::string svg = page.substr(at, page.find("</svg>", at) + 6 - at);
     pugi::xml_document document;
     CHECK(document.load_string(svg.c_str()).status == pugi::status_ok);

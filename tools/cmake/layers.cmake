@@ -22,14 +22,14 @@ set(read_libraries fmt pugixml yaml-cpp zip zlib)
 set(report_rooms base music instrument mechanism motion plan decide)
 set(report_libraries fmt nlohmann pugixml)
 set(app_rooms ${below_plan} plan decide read report)
-set(app_libraries CLI fmt nlohmann posix)
+set(app_libraries CLI fmt httplib nlohmann posix)
 set(parts ${app_rooms} app)
 # Parts that compute and so never touch a file or a stream.
 set(pure_parts ${below_plan} plan decide)
 set(file_headers "<(fstream|iostream|istream|ostream|filesystem|cstdio)>")
 # Libraries by the folder or name of their headers; posix stands for the system's own.
-set(libraries fmt boost pugixml yaml-cpp zip zlib nlohmann CLI posix)
-set(posix_headers "^(sys/.*|unistd|fcntl|signal)\\.h$")
+set(libraries fmt boost pugixml yaml-cpp zip zlib nlohmann CLI httplib posix)
+set(posix_headers "^(sys/.*|unistd|fcntl|signal|spawn)\\.h$")
 
 set(longest_header 150)
 set(longest_source 400)
@@ -55,7 +55,8 @@ function(line_of needle text out)
 endfunction()
 
 foreach(part IN LISTS parts)
-  file(GLOB files RELATIVE "${ROOT}" "${ROOT}/src/${part}/*.[ch]pp" "${ROOT}/include/fingerway/${part}/*.hpp")
+  file(GLOB files RELATIVE "${ROOT}" "${ROOT}/src/${part}/*.[ch]pp" "${ROOT}/src/${part}/*/*.[ch]pp"
+       "${ROOT}/include/fingerway/${part}/*.hpp")
   foreach(file IN LISTS files)
     file(READ "${ROOT}/${file}" text)
     string(REGEX MATCHALL "\n" newlines "${text}")

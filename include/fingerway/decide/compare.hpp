@@ -26,4 +26,8 @@ struct Comparison {
 [[nodiscard]] Comparison compare(const Played& stock, const Played& converted, const Passage& passage,
                                  const PlanRequest& request);
 
+/// The same from plans that are there already.
+[[nodiscard]] Comparison compared(const Played& stock, const Played& converted, const Passage& passage,
+                                  Plan stock_plan, Plan converted_plan);
+
 }  // namespace fingerway

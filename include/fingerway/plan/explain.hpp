@@ -12,6 +12,8 @@ struct Option {
   std::optional<Arrival> leave;        ///< the change to the next note
   Points dearer{0};                    ///< what the whole passage costs more with it than at best
   std::vector<std::size_t> elsewhere;  ///< notes that would be fingered otherwise too
+  std::size_t around_first = 0;        ///< the notes nearby along that plan, from this one on, to be drawn
+  std::vector<PlannedNote> around;
 };
 
 struct Explanation {

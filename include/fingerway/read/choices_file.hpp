@@ -54,6 +54,9 @@ struct ChoicesFile {
 /// Throws InputError with every fault of the file, or FileError.
 [[nodiscard]] ChoicesFile read_choices_file(const std::filesystem::path& file);
 
+/// The same from text already in memory; `name` is only for messages.
+[[nodiscard]] ChoicesFile parse_choices_file(const std::string& text, const std::string& name);
+
 /// "3:2", "12a:1+1/2", "4": a bar, and a beat after a colon. Nothing when it is not of that form.
 [[nodiscard]] std::optional<BarBeat> parse_bar_beat(std::string_view text);
 

@@ -73,6 +73,10 @@ struct PartInfo {
   bool percussion = false;        ///< has notes without pitch
 };
 
+/// How well a part fits an instrument, by name and sound first, then range and clef: 0 not at all, else the more the
+/// better.
+[[nodiscard]] int part_fit(const PartInfo& part, const PartWanted& wanted);
+
 /// Reads a file. Throws InputError (not XML, not MusicXML, truncated, no such part, a chord, ...) or FileError.
 [[nodiscard]] Passage read_musicxml(const std::filesystem::path& file, const ScoreChoice& choice);
 /// The same from text already in memory; `file` is only for messages.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 
 #include "fingerway/motion/player.hpp"
 #include "fingerway/read/instrument_files.hpp"
@@ -14,6 +15,12 @@ namespace fingerway {
 /// FileError.
 [[nodiscard]] Player read_player(const std::filesystem::path& file, const Instrument& instrument,
                                  const InstrumentFolders& where);
+
+/// The same from text already in memory; `name` is only for messages. The instrument the text names is still looked up
+/// in `where`, or opened where it is a path: see parse_player_instrument before text of strangers is read.
+[[nodiscard]] Player parse_player(const std::string& text, const std::string& name, const Instrument& instrument,
+                                  const InstrumentFolders& where);
+[[nodiscard]] std::string parse_player_instrument(const std::string& text, const std::string& name);
 
 /// The instrument the file names touches of, as it is named there; empty where it names none. Throws as read_player.
 [[nodiscard]] std::string player_instrument(const std::filesystem::path& file);

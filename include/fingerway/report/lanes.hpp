@@ -90,6 +90,14 @@ struct LaneBeat {
   friend bool operator==(const LaneBeat&, const LaneBeat&) = default;
 };
 
+/// A moment and where it stands across the picture.
+struct LaneAnchor {
+  Ms at{0};
+  double x = 0;
+
+  friend bool operator==(const LaneAnchor&, const LaneAnchor&) = default;
+};
+
 /// As much of the passage as fits one line of the page.
 struct LaneSystem {
   Ms start{0};
@@ -97,6 +105,7 @@ struct LaneSystem {
   std::vector<LaneBeat> beats;
   std::vector<LaneNote> notes;
   std::vector<LaneBlock> blocks;  ///< one an instrument
+  std::vector<LaneAnchor> axis;   ///< time runs evenly from one to the next; empty: evenly throughout
 
   friend bool operator==(const LaneSystem&, const LaneSystem&) = default;
 };
@@ -111,11 +120,25 @@ struct LanePlan {
 struct Lanes {
   double units_per_ms = 0.2;  ///< the same in every system, so that lengths compare
   std::vector<LaneSystem> systems;
+  double width = 0;   ///< of the whole picture; 0: as the file pages have it
+  bool named = true;  ///< notes carry ids, so that they can be linked to
+};
+
+/// Some notes of the passage to be drawn as one line, each under the place where an engraver put it.
+struct LaneSpan {
+  std::size_t first = 0;
+  std::size_t last = 0;
+  double width = 0;                 ///< of the picture
+  std::vector<LaneAnchor> anchors;  ///< rising in time and place; none: time runs evenly
 };
 
 /// Lays out one plan, or two plans of the same passage above each other, in systems of at most `width` units. The
 /// shortest usual note becomes about `note_width` units long; systems break at bar lines where they can.
 [[nodiscard]] Lanes lay_out(const Passage& passage, const std::vector<LanePlan>& plans,
                             const std::vector<std::size_t>& differing, double width, double note_width);
+
+/// The notes of a span as one system.
+[[nodiscard]] Lanes lay_out(const Passage& passage, const std::vector<LanePlan>& plans,
+                            const std::vector<std::size_t>& differing, const LaneSpan& span);
 
 }  // namespace fingerway
