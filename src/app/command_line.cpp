@@ -339,6 +339,9 @@ class CommandLine {
         ->type_name("REPERTOIRE");
     sub.add_option("-i,--instrument", serve_.service.instrument, "The instrument of the repertoire")
         ->type_name("INSTRUMENT");
+    sub.add_option("--conversions", serve_.service.conversions, "Of the repertoire's payoff (default: all that fit)")
+        ->delimiter(',')
+        ->type_name("A,B");
     sub.add_option("--roster", serve_.service.roster, "Show this class")->type_name("ROSTER");
     sub.add_option("--allow-host", serve_.http.allow_host,
                    "Answer other machines too, by this name or address of this one (default: this machine only)")

@@ -237,12 +237,16 @@ struct HttpServer::Listener {
       }
       std::string body;
       std::size_t all = 0;
-      reader([&](const char* data, std::size_t length) {
+      const bool whole = reader([&](const char* data, std::size_t length) {
         all += length;
         if (all <= most) body.append(data, length);
         return all <= most_drained;
       });
       if (!may_pass(request, response)) return;
+      if (!whole && all <= most) {
+        refuse(response, 400, {"the request's body did not arrive whole"});
+        return;
+      }
       if (all > most) {
         refuse(response, 413, {"larger than " + std::to_string(most >> 20U) + " MiB"});
         return;

@@ -7,6 +7,7 @@
 #include <semaphore>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "app/data_folders.hpp"
 #include "asks.hpp"
@@ -28,9 +29,10 @@ struct Answer {
 
 /// What the server is started with.
 struct ServiceOptions {
-  std::string repertoire;  ///< folder, list or score; empty: none
-  std::string instrument;  ///< the stock instrument of the repertoire
-  std::string roster;      ///< empty: none
+  std::string repertoire;                ///< folder, list or score; empty: none
+  std::string instrument;                ///< the stock instrument of the repertoire
+  std::vector<std::string> conversions;  ///< empty: all that fit
+  std::string roster;                    ///< empty: none
 };
 
 /// Bounds of what is kept and worked on.

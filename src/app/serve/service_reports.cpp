@@ -47,6 +47,7 @@ void Service::start_background(const ServiceOptions& options) {
     PayoffRequest request;
     request.repertoire = options.repertoire;
     request.played.instrument = options.instrument;
+    request.conversions = options.conversions;
     repertoire_ =
         std::make_unique<Background>([request](const ShareDone& done) { return payoff_answer(request, done); });
   }
