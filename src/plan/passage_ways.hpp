@@ -45,7 +45,7 @@ class Workshop {
     FingerUse use;
   };
   using WantNumber = std::uint32_t;
-  [[nodiscard]] std::vector<WantNumber> wants(const std::vector<AdmitNote>& notes, const Choices& choices);
+  [[nodiscard]] std::vector<WantNumber> wants(const std::vector<AdmitNote>& entries, const Choices& choices);
   [[nodiscard]] std::shared_ptr<const Admitted> admitted(WantNumber want);
 
   /// All that a note's ways depend on.

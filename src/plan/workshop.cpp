@@ -7,7 +7,7 @@ namespace {
 
 /// Beyond so many notes, or bytes of prices, all are dropped and made again when asked for.
 constexpr std::size_t most_notes = 20'000;
-constexpr std::size_t most_price_bytes = 200'000'000;
+constexpr std::size_t most_price_bytes = 80'000'000;
 constexpr std::size_t most_contexts = 100;
 
 }  // namespace
@@ -18,10 +18,10 @@ Workshop::Workshop(const Played& played)
       admission_(played),
       passing_(played) {}
 
-std::vector<Workshop::WantNumber> Workshop::wants(const std::vector<AdmitNote>& notes, const Choices& choices) {
+std::vector<Workshop::WantNumber> Workshop::wants(const std::vector<AdmitNote>& entries, const Choices& choices) {
   std::vector<WantNumber> numbers;
-  numbers.reserve(notes.size());
-  for (const Want& want : admission_.wants(notes, choices)) numbers.push_back(wants_.number(want));
+  numbers.reserve(entries.size());
+  for (const Want& want : admission_.wants(entries, choices)) numbers.push_back(wants_.number(want));
   return numbers;
 }
 

@@ -1,16 +1,16 @@
 // What this part answers: what the server keeps between two requests: scores that were brought, passages made ready,
-// plans. Nothing of it is ever changed.
+// plans. Only what a planner remembers ever changes.
 #pragma once
 
 #include <memory>
+#include <mutex>
 #include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "fingerway/decide/compare.hpp"
-#include "fingerway/plan/explain.hpp"
-#include "fingerway/plan/plan.hpp"
+#include "fingerway/plan/planner.hpp"
 #include "fingerway/read/musicxml.hpp"
 #include "fingerway/read/score_bytes.hpp"
 
@@ -31,8 +31,17 @@ struct KeptScore {
 
 /// A passage with everyone who plays it, before any choice: what stays the same while a player pins and unpins.
 struct PreparedPassage {
+  /// A player with a planner that remembers what earlier plans worked out; one request at a time.
+  struct Desk {
+    explicit Desk(std::shared_ptr<const Played> who) : played(std::move(who)), planner(*played) {}
+
+    std::shared_ptr<const Played> played;
+    std::mutex busy;
+    Planner planner;
+  };
+
   Passage passage;
-  std::vector<std::shared_ptr<const Played>> players;
+  std::vector<std::unique_ptr<Desk>> desks;
 };
 
 struct KeptSide {

@@ -118,17 +118,17 @@ std::shared_ptr<const PreparedPassage> Service::prepared(const PlanAsk& ask, con
   const std::string key = key_of(ask);
   if (auto known = prepared_.find(key)) return known;
   auto made = std::make_shared<PreparedPassage>();
-  made->players.push_back(played(ask.played, "instrument"));
+  made->desks.push_back(std::make_unique<PreparedPassage::Desk>(played(ask.played, "instrument")));
   if (!ask.with.empty()) {
     PlayedRequest other = ask.played;
     other.instrument = ask.with;
-    made->players.push_back(played(other, "with"));
-    require_same_base(made->players[0]->instrument, made->players[1]->instrument);
+    made->desks.push_back(std::make_unique<PreparedPassage::Desk>(played(other, "with")));
+    require_same_base(made->desks[0]->played->instrument, made->desks[1]->played->instrument);
   }
   ScoreRequest request = ask.passage;
   request.file = score.name;
-  made->passage = passage_of(score.file.text, request, made->players[0]->instrument);
-  note_transposition(made->passage, made->players[0]->instrument);
+  made->passage = passage_of(score.file.text, request, made->desks[0]->played->instrument);
+  note_transposition(made->passage, made->desks[0]->played->instrument);
   if (made->passage.notes.size() > limits_.notes) {
     throw InputError(Fault{{.file = score.name, .line = 0, .column = 0, .within = {}},
                            "has " + std::to_string(made->passage.notes.size()) + " notes; at most " +
@@ -147,8 +147,8 @@ Answer Service::plan(std::string_view body) {
   plan->prepared = prepared(ask, *plan->score);
   const Passage& passage = plan->passage();
   const Objective objective = ask.smoothest ? Objective::smoothest : Objective::least_awkward;
-  for (std::size_t s = 0; s < plan->prepared->players.size(); ++s) {
-    KeptSide side{.played = plan->prepared->players[s], .choices = {}, .plan = {}, .hardest = {}};
+  for (std::size_t s = 0; s < plan->prepared->desks.size(); ++s) {
+    KeptSide side{.played = plan->prepared->desks[s]->played, .choices = {}, .plan = {}, .hardest = {}};
     const std::string field = s == 0 ? "choices" : "sides[0]";
     side.choices = ChoiceReader(passage, *side.played, field).read(s == 0 ? ask.choices : ask.second_choices);
     side.plan = plan_under(*plan->prepared, s, side.choices, objective);
