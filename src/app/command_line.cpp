@@ -13,6 +13,7 @@
 #include "drill_command.hpp"
 #include "fingerway/base/errors.hpp"
 #include "payoff_command.hpp"
+#include "reference_command.hpp"
 
 namespace fingerway {
 namespace {
@@ -32,9 +33,9 @@ void add_played(CLI::App& command, PlayedRequest& request) {
   command.add_option("-i,--instrument", request.instrument, "Instrument id or file; conversions stacked with +")
       ->required()
       ->type_name("INSTRUMENT");
-  command.add_option("--level", request.level, "professional, amateur or beginner (default: amateur)")
+  command.add_option("--level", request.level, "Of the hand (default: amateur)")
       ->transform(CLI::CheckedTransformer(level_names, CLI::ignore_case).description(""))
-      ->type_name("LEVEL");
+      ->type_name("professional|amateur|beginner");
   command.add_option("--player", request.player, "Player file: measured hand, limits, what is learned, habits")
       ->excludes("--level")
       ->type_name("FILE");
@@ -49,10 +50,9 @@ void add_passage(CLI::App& command, ScoreRequest& request) {
   command.add_option("--staff", request.choice.staff, "Only this staff of the part, from 1")
       ->check(CLI::Range(1, 99).description(""))
       ->type_name("N");
-  command
-      .add_option("--divisi", request.choice.divisi, "Of a chord take the top or bottom note (default: refuse chords)")
+  command.add_option("--divisi", request.choice.divisi, "Which note of a chord to take (default: refuse chords)")
       ->transform(CLI::CheckedTransformer(divisi_names).description(""))
-      ->type_name("WHICH");
+      ->type_name("top|bottom|refuse");
   command.add_flag_callback(
       "--concert", [&request] { request.choice.concert = ConcertPitch::concert; },
       "The score is at concert pitch, whatever it says");
@@ -81,7 +81,7 @@ void add_json(CLI::App& command, std::string& file) {
 class CommandLine {
  public:
   CommandLine() : app_("Chooses woodwind fingerings for a passage on one particular instrument.", "fingerway") {
-    app_.set_version_flag("--version", "fingerway " + std::string(program_version));
+    app_.set_version_flag("--version", std::string(version_words));
     app_.require_subcommand(1);
     app_.footer(footer);
     app_.failure_message(CLI::FailureMessage::simple);
@@ -94,6 +94,7 @@ class CommandLine {
     add_drill();
     add_check();
     add_payoff();
+    add_reference();
   }
 
   /// Throws CLI::ParseError, and whatever the command throws.
@@ -137,9 +138,9 @@ class CommandLine {
         ->type_name("BAR:BEAT");
     sub.add_option_function<std::string>(
            "--mark", [this](const std::string& which) { plan_.mark_all = which == "all"; },
-           "Which notes to mark in the score: choices (default) or all")
+           "Which notes to mark in the score (default: choices)")
         ->check(CLI::IsMember({"choices", "all"}).description(""))
-        ->type_name("WHICH");
+        ->type_name("choices|all");
     sub.add_option("--musicxml", plan_.musicxml, "Write the score with fingering marks here")->type_name("FILE");
     sub.add_option("--html", plan_.html, "Write a page with the finger lanes here")->type_name("FILE");
     sub.add_option("--csv", plan_.csv, "Write a table here, a row a note")->type_name("FILE");
@@ -263,6 +264,17 @@ class CommandLine {
     });
   }
 
+  /// For builds and shells, not for people: not in --help.
+  void add_reference() {
+    CLI::App& sub = *app_.add_subcommand("reference", "Man page, completions, ids of instruments")->group("");
+    sub.add_option("what", reference_.what)
+        ->required()
+        ->check(CLI::IsMember({"man", "bash", "zsh", "fish", "instruments"}));
+    sub.add_option("typed", reference_.typed);
+    sub.callback(
+        [this] { action_ = [this](const Console& console) { return fingerway::run(reference_, app_, console); }; });
+  }
+
   CLI::App app_;
   std::function<ExitCode(const Console&)> action_;
   PlanCommand plan_;
@@ -275,6 +287,7 @@ class CommandLine {
   CheckCommand check_;
   PayoffCommand payoff_;
   PayoffMergeCommand payoff_merge_;
+  ReferenceCommand reference_;
 };
 
 }  // namespace
