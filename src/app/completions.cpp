@@ -141,9 +141,9 @@ std::string bash_completion(const std::vector<CommandWords>& commands) {
     if (!below.empty() && command.name.empty()) rest += fmt::format("    ':'*) _fingerway_words '{}' ;;\n", below);
   }
   return "# Completion of fingerway for bash, made from the program's own command definitions.\n"
-         "_fingerway_words() {\n  mapfile -t COMPREPLY < <(compgen -W \"$1\" -- \"$current\")\n}\n"
+         "_fingerway_words() {\n  local IFS=$' \\t\\n'\n  COMPREPLY=($(compgen -W \"$1\" -- \"$current\"))\n}\n"
          "_fingerway_files() {\n  compopt -o filenames 2>/dev/null\n"
-         "  mapfile -t COMPREPLY < <(compgen -f -- \"$current\")\n}\n"
+         "  local IFS=$'\\n'\n  COMPREPLY=($(compgen -f -- \"$current\"))\n}\n"
          "_fingerway() {\n  local current=$2 previous=$3 command= word\n"
          "  for word in \"${COMP_WORDS[@]:1:COMP_CWORD-1}\"; do\n    case \"$command $word\" in\n" +
          known + "    esac\n  done\n  COMPREPLY=()\n  case \"$command:$previous\" in\n" + values +
