@@ -70,6 +70,14 @@ install_packages() {
     apt-get install --yes --no-install-recommends $missing
 }
 
+# Installs the npm packages of a folder unless they are those of its lock file already: npm_packages FOLDER
+npm_packages() {
+  local folder=$1 stamp=$1/node_modules/.lock-sum sum
+  sum=$(sha256sum <"$folder/package-lock.json")
+  [ "$(cat "$stamp" 2>/dev/null)" = "$sum" ] && return
+  (cd "$folder" && quietly "npm ci" npm ci --no-audit --no-fund --ignore-scripts) && printf '%s\n' "$sum" >"$stamp"
+}
+
 # Configures (once) and builds a preset: build_preset NAME
 build_preset() {
   local preset=$1 folder=$root/build/$1
