@@ -70,9 +70,9 @@ install_packages() {
     apt-get install --yes --no-install-recommends $missing
 }
 
-# Installs the npm packages of a folder unless they are those of its lock file already: npm_packages FOLDER
-npm_packages() {
-  local folder=$1 stamp=$1/node_modules/.lock-sum sum
+# Installs the npm packages of a folder unless they are those of its lock file already: node_packages FOLDER
+node_packages() {
+  local folder=$root/$1 stamp=$root/$1/node_modules/.lock-sum sum
   sum=$(sha256sum <"$folder/package-lock.json")
   [ "$(cat "$stamp" 2>/dev/null)" = "$sum" ] && return
   (cd "$folder" && quietly "npm ci" npm ci --no-audit --no-fund --ignore-scripts) && printf '%s\n' "$sum" >"$stamp"

@@ -135,12 +135,14 @@ TEST_CASE("The guide's commands give what the guide shows, in a folder that has 
   }
   std::ranges::sort(chapters);
   REQUIRE(chapters.size() >= 7);
+  std::size_t commands = 0;
   for (const auto& chapter : chapters) {
     INFO(chapter.filename());
     const ScratchFolder scratch;
     const auto folder = scratch.path() / "fingerings";
     std::filesystem::create_directory(folder);
     std::filesystem::create_directory_symlink(project / "scores", folder / "scores");
-    CHECK(follow(chapter, folder, scratch) >= 1);
+    commands += follow(chapter, folder, scratch);
   }
+  CHECK(commands >= 20);
 }

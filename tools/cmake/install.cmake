@@ -25,10 +25,11 @@ install(DIRECTORY instruments scores DESTINATION "${data_folder}" COMPONENT prog
 install(FILES LICENSE DESTINATION "${CMAKE_INSTALL_DOCDIR}" COMPONENT program)
 if(EXISTS "${PROJECT_SOURCE_DIR}/src/page/index.html")
   install(DIRECTORY src/page/ DESTINATION "${data_folder}/page" COMPONENT program
-          PATTERN node_modules EXCLUDE PATTERN "package*.json" EXCLUDE PATTERN "tsconfig*.json" EXCLUDE)
+          PATTERN node_modules EXCLUDE PATTERN "package*.json" EXCLUDE PATTERN "*.d.ts" EXCLUDE)
 endif()
 # The engraver and the guide are there once npm has fetched the one and tools/guide/build has built the other.
-install(DIRECTORY src/page/node_modules/verovio/dist/ DESTINATION "${data_folder}/engraver" COMPONENT program OPTIONAL)
+install(DIRECTORY src/page/node_modules/verovio/dist/ DESTINATION "${data_folder}/engraver" COMPONENT program OPTIONAL
+        FILES_MATCHING PATTERN verovio.mjs PATTERN verovio-module.mjs)
 install(DIRECTORY build/guide/ DESTINATION "${data_folder}/guide" COMPONENT program OPTIONAL)
 
 if(TARGET fingerway_program)

@@ -1,4 +1,6 @@
-// Takes the guide's pictures of whole pages with Chromium: node pictures.mjs CHROMIUM. Run made.mjs before.
+// Takes the guide's pictures of whole pages with Chromium: node pictures.mjs CHROMIUM PROGRAM. Run made.mjs before.
+import { spawn } from "node:child_process";
+import { once } from "node:events";
 import { chromium } from "playwright-core";
 
 const here = new URL("./", import.meta.url);
@@ -16,4 +18,21 @@ for (const shot of shots) {
   await page.screenshot({ path: new URL(`pictures/${shot.to}`, here).pathname });
   await page.close();
 }
-await browser.close();
+
+// The page that the program serves, with the demo passage in it.
+const served = spawn(process.argv[3], ["serve", "--port", "0"], { stdio: ["ignore", "pipe", "inherit"] });
+try {
+  const [said] = await once(served.stdout, "data");
+  const address = String(said).match(/http:\S+/)[0];
+  const page = await browser.newPage({ viewport: { width: 1280, height: 900 }, colorScheme: "light" });
+  page.setDefaultTimeout(120000);
+  await page.goto(address);
+  await page.getByRole("button", { name: /Lowland/ }).first().click();
+  await page.waitForSelector('.summary[aria-busy="false"] h1');
+  await page.waitForSelector(".lanes svg.system");
+  await page.waitForFunction(() => !/being engraved/.test(document.querySelector(".remark")?.textContent ?? ""));
+  await page.screenshot({ path: new URL("pictures/page.png", here).pathname });
+} finally {
+  served.kill();
+  await browser.close();
+}
