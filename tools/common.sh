@@ -87,6 +87,11 @@ build_preset() {
   (cd "$root" && quietly "building $preset" cmake --build --preset "$preset")
 }
 
+# The version, from the one place where it stands.
+project_version() {
+  sed -n 's/^project(fingerway VERSION \([0-9.]*\).*/\1/p' "$root/CMakeLists.txt"
+}
+
 # All C++ files of ours, one a line, relative to the root.
 cpp_files() {
   (cd "$root" && find include src tests -name node_modules -prune -o -type f \( -name '*.hpp' -o -name '*.cpp' \) -print |

@@ -17,6 +17,7 @@
 #include "fingerway/base/text.hpp"
 #include "payoff_command.hpp"
 #include "serve/serve_command.hpp"
+#include "reference_command.hpp"
 
 namespace fingerway {
 namespace {
@@ -93,8 +94,8 @@ void add_played(CLI::App& command, PlayedRequest& request) {
   command.add_option("-i,--instrument", request.instrument, "Instrument id or file; conversions stacked with +")
       ->required()
       ->type_name("INSTRUMENT");
-  add_word(command, "--level", request.level, level_names, "professional, amateur or beginner (default: amateur)")
-      ->type_name("LEVEL");
+  add_word(command, "--level", request.level, level_names, "Of the hand (default: amateur)")
+      ->type_name("professional|amateur|beginner");
   command.add_option("--player", request.player, "Player file: measured hand, limits, what is learned, habits")
       ->excludes("--level")
       ->type_name("FILE");
@@ -110,8 +111,8 @@ void add_passage(CLI::App& command, ScoreRequest& request) {
       ->check(number_within(1, 99))
       ->type_name("N");
   add_word(command, "--divisi", request.choice.divisi, divisi_names,
-           "Of a chord take the top or bottom note (default: refuse chords)")
-      ->type_name("WHICH");
+           "Which note of a chord to take (default: refuse chords)")
+      ->type_name("top|bottom|refuse");
   command.add_flag_callback(
       "--concert", [&request] { request.choice.concert = ConcertPitch::concert; },
       "The score is at concert pitch, whatever it says");
@@ -140,7 +141,7 @@ void add_json(CLI::App& command, std::string& file) {
 class CommandLine {
  public:
   CommandLine() : app_("Chooses woodwind fingerings for a passage on one particular instrument.", "fingerway") {
-    app_.set_version_flag("--version", "fingerway " + std::string(program_version));
+    app_.set_version_flag("--version", std::string(version_words));
     app_.require_subcommand(1);
     app_.footer(footer);
     app_.failure_message(CLI::FailureMessage::simple);
@@ -154,6 +155,7 @@ class CommandLine {
     add_check();
     add_payoff();
     add_serve();
+    add_reference();
   }
 
   /// Throws CLI::ParseError, and whatever the command throws.
@@ -200,9 +202,8 @@ class CommandLine {
     sub.add_flag("--smoothest", plan_.smoothest, "Make the hardest moment as easy as can be, whatever the rest costs");
     sub.add_option("--explain", plan_.explain, "What each choice at this note would cost, and why")
         ->type_name("BAR:BEAT");
-    add_word(sub, "--mark", plan_.mark_all, mark_all_names,
-             "Which notes to mark in the score: choices (default) or all")
-        ->type_name("WHICH");
+    add_word(sub, "--mark", plan_.mark_all, mark_all_names, "Which notes to mark in the score (default: choices)")
+        ->type_name("choices|all");
     sub.add_option("--musicxml", plan_.musicxml, "Write the score with fingering marks here")->type_name("FILE");
     sub.add_option("--html", plan_.html, "Write a page with the finger lanes here")->type_name("FILE");
     sub.add_option("--csv", plan_.csv, "Write a table here, a row a note")->type_name("FILE");
@@ -348,6 +349,17 @@ class CommandLine {
         ->type_name("HOST");
   }
 
+  /// For builds and shells, not for people: not in --help.
+  void add_reference() {
+    CLI::App& sub = *app_.add_subcommand("reference", "Man page, completions, ids of instruments")->group("");
+    sub.add_option("what", reference_.what)
+        ->required()
+        ->check(CLI::IsMember({"man", "bash", "zsh", "fish", "instruments"}));
+    sub.add_option("typed", reference_.typed);
+    sub.callback(
+        [this] { action_ = [this](const Console& console) { return fingerway::run(reference_, app_, console); }; });
+  }
+
   CLI::App app_;
   std::function<ExitCode(const Console&)> action_;
   PlanCommand plan_;
@@ -361,6 +373,7 @@ class CommandLine {
   PayoffCommand payoff_;
   PayoffMergeCommand payoff_merge_;
   ServeCommand serve_;
+  ReferenceCommand reference_;
 };
 
 }  // namespace

@@ -34,11 +34,11 @@ struct Signs {
   friend bool operator==(const Signs&, const Signs&) = default;
 };
 
-/// Where a note stands in the file: the part's <note> elements counted from 0 in document order, rests included.
+/// Where a note stands in the file: the part's `<note>` elements counted from 0 in document order, rests included.
 struct NotePlace {
   std::uint32_t measure = 0;        ///< index into Passage::measures
-  std::uint32_t element = 0;        ///< the <note> that starts the sound
-  std::vector<std::uint32_t> tied;  ///< further <note>s tied to it, in order
+  std::uint32_t element = 0;        ///< the `<note>` that starts the sound
+  std::vector<std::uint32_t> tied;  ///< further `<note>`s tied to it, in order
 
   friend bool operator==(const NotePlace&, const NotePlace&) = default;
 };

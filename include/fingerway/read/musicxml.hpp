@@ -57,7 +57,7 @@ struct VoiceInfo {
   friend bool operator==(const VoiceInfo&, const VoiceInfo&) = default;
 };
 
-/// A part as a player looks for it. Notes are <note> elements with a pitch, cue notes left aside.
+/// A part as a player looks for it. Notes are `<note>` elements with a pitch, cue notes left aside.
 struct PartInfo {
   std::string id;
   std::string name;
