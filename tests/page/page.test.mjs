@@ -96,6 +96,7 @@ onPage('a fingering is banned, and a finger held still', async (page) => {
 
 onPage('two instruments stand one above the other, with what differs, is gained and lost', async (page) => {
   await demo(page);
+  await page.locator('details.setup > summary').click();
   await page.getByLabel('Beside it').selectOption({ index: 1 });
   await page.waitForSelector('.compare:not([hidden])');
   await drawn(page);
@@ -142,6 +143,7 @@ onPage('playing moves a line over music and lanes, in a loop of bars, and stops'
 
 onPage('bars, player file and another part of the setup change what is planned', async (page) => {
   await demo(page);
+  await page.locator('details.setup > summary').click();
   await page.getByLabel('Bars', { exact: true }).fill('10');
   await page.getByLabel('Bars', { exact: true }).press('Enter');
   await page.waitForFunction(() => document.querySelectorAll('.system-box').length === 1);

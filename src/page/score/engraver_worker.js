@@ -30,7 +30,7 @@ async function load({ musicxml, width, scale, ids, number }) {
   tool.setOptions({
     pageWidth: Math.max(100, Math.round((width * 100) / scale)), pageHeight: 500, scale, adjustPageHeight: true, breaks: 'auto',
     header: 'none', footer: 'none', svgViewBox: true, svgRemoveXlink: true, pageMarginTop: 30, pageMarginBottom: 20, pageMarginLeft: 0,
-    pageMarginRight: 12, spacingLinear: 0.3, lyricSize: 4, justifyVertically: false, minLastJustification: 0.5 });
+    pageMarginRight: 12, spacingLinear: 0.42, spacingNonLinear: 0.6, lyricSize: 4, justifyVertically: false, minLastJustification: 0.5 });
   if (!tool.loadData(musicxml)) throw new Error('the engraver does not read this score');
   loaded = number;
   return { load: number, pages: tool.getPageCount(), pageOf: ids.map((id) => tool.getPageWithElement(id)) };
