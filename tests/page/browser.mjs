@@ -84,4 +84,4 @@ export async function demo(page, title = 'Lowland') {
 }
 
 /** What the page shows of the plan, asked of the page itself. */
-export const facts = (page) => page.locator('.summary').innerText();
+export const facts = (page) => page.locator('.summary').evaluate((s) => s.textContent ?? '');
