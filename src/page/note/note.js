@@ -70,7 +70,7 @@ function head(open) {
   const pinned = pinnedTo(state.choices[open.side] ?? state.choices[0], open.note);
   const title = note.other ? `${note.name} with ${note.other}` : note.name;
   const time = planned.needs === undefined ? '' :
-    `The hand needs ${Math.round(planned.needs)} ms, ${Math.round(planned.there_is ?? 0)} ms are there.${planned.fits ? '' : ' It does not fit.'}`;
+    `The hand needs ${Math.round(planned.needs)} ms, ${Math.round(planned.there_is ?? 0)} ms are there.`;
   const rate = planned.rate ? `${planned.rate.toFixed(1)} notes a second.` : '';
   return [
     el('div', { class: 'panel-head' }, el('h2', {}, `${title}, bar ${note.bar}, beat ${note.beat}`),
@@ -80,7 +80,8 @@ function head(open) {
       el('button', { type: 'button', 'data-key': 'before', onclick: () => step(open, -1), disabled: open.note === 0 }, '← Note before'),
       el('button', { type: 'button', 'data-key': 'after', onclick: () => step(open, 1), disabled: open.note + 1 >= plan.passage.notes.length }, 'Note after →'),
       plan.sides.length > 1 ? el('button', { type: 'button', 'data-key': 'other', onclick: () => set({ open: { side: 1 - open.side, note: open.note } }) }, 'Other instrument') : ''),
-    el('p', {}, [time, rate, ...(planned.warnings ?? []).map(words)].filter(Boolean).join(' ')),
+    el('p', {}, [time, rate].filter(Boolean).join(' ')),
+    (planned.warnings ?? []).length ? el('ul', { class: 'warning' }, (planned.warnings ?? []).map((w) => el('li', {}, words(w)))) : '',
     pinned ? el('p', {}, 'Pinned. ', el('button', { type: 'button', 'data-key': 'unpin', onclick: () => decide(open, unpinned, 'Pin taken off') }, 'Take the pin off')) : ''];
 }
 

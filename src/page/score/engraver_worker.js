@@ -28,7 +28,7 @@ function plain(svg) {
 async function load({ musicxml, width, scale, ids, number }) {
   const tool = await engraver();
   tool.setOptions({
-    pageWidth: Math.max(100, Math.round((width * 100) / scale)), pageHeight: 500, scale, adjustPageHeight: true, breaks: 'auto',
+    pageWidth: Math.max(100, Math.round((width * 100) / scale)), pageHeight: 100, scale, adjustPageHeight: true, breaks: 'auto',
     header: 'none', footer: 'none', svgViewBox: true, svgRemoveXlink: true, pageMarginTop: 30, pageMarginBottom: 20, pageMarginLeft: 0,
     pageMarginRight: 12, spacingLinear: 0.42, spacingNonLinear: 0.6, lyricSize: 4, justifyVertically: false, minLastJustification: 0.5 });
   if (!tool.loadData(musicxml)) throw new Error('the engraver does not read this score');

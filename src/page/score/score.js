@@ -171,7 +171,9 @@ function makeRuns(box) {
   const plan = state.plan;
   if (!plan) return;
   const place = (/** @type {number} */ index) => headPlace(box, index);
-  const right = box.place.clientWidth - 8;
+  // A last system may be shorter than the others.
+  const drawn = box.music.querySelector('g.system')?.getBoundingClientRect().right;
+  const right = Math.min(box.place.clientWidth - 8, drawn === undefined ? Infinity : drawn - box.place.getBoundingClientRect().left);
   const engravedBox = box.music.firstChild !== null;
   const runs = engravedBox ? box.system.runs.flatMap((run) => splitAtRepeats(run, place)) : box.system.runs;
   box.runs = runs.map((run) => {
