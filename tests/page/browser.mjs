@@ -36,6 +36,7 @@ export const launch = () => chromium.launch({ executablePath: browserPath, args:
 /** A page on the server; `wrong` gathers faults in the console (but for what is expected) and requests that leave the origin. */
 export async function visit(browser, address, { width = 1280, height = 900, dark = false, expected, prepare = async () => {} } = {}) {
   const context = await browser.newContext({ viewport: { width, height }, colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce', acceptDownloads: true });
+  context.setDefaultTimeout(60000);
   const page = await context.newPage();
   const wrong = [];
   page.on('console', (message) => ['error', 'warning'].includes(message.type()) && !expected?.test(message.text()) && wrong.push(`console: ${message.text()}`));
@@ -49,7 +50,7 @@ export async function visit(browser, address, { width = 1280, height = 900, dark
   });
   await prepare(page);
   await page.goto(address + '/');
-  await page.waitForSelector('body[data-ready]');
+  await page.waitForSelector('body[data-ready]', { timeout: 60000 });
   const close = async () => {
     assert.deepEqual(wrong, []);
     await context.close();
