@@ -10,8 +10,10 @@ async function engraver() {
   if (toolkit) return toolkit;
   const folder = '/engraver/';
   const { default: create } = await import(folder + 'verovio-module.mjs');
-  const { VerovioToolkit } = await import(folder + 'verovio.mjs');
-  toolkit = new VerovioToolkit(await create());
+  const { VerovioToolkit, enableLog, LOG_ERROR } = await import(folder + 'verovio.mjs');
+  const made = await create();
+  enableLog(LOG_ERROR, made);
+  toolkit = new VerovioToolkit(made);
   return toolkit;
 }
 
