@@ -44,10 +44,8 @@ CLI::Option* add_word(CLI::App& command, const std::string& names, Value& value,
     for (const auto& [each, unused] : words) all.push_back(each);
     return message(Fault{{}, "there is no '" + word + "'", suggestion(word, all)});
   };
-  return command
-      .add_option_function<std::string>(
-          names, [&value, &words](const std::string& word) { value = words.at(word); }, what)
-      ->check(CLI::Validator(known, ""));
+  const auto set = [&value, &words](const std::string& word) { value = words.at(word); };
+  return command.add_option_function<std::string>(names, set, what)->check(CLI::Validator(known, ""));
 }
 
 /// A number within bounds, told as a person would.

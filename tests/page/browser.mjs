@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
+import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
@@ -13,7 +14,7 @@ const browserPath = process.env.FINGERWAY_BROWSER ?? '/usr/bin/chromium';
 
 /** Starts `fingerway serve` on a free port and tells its address. */
 export async function serve(...options) {
-  const child = spawn(program, ['serve', '--port', '0', ...options], { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] });
+  const child = spawn(program, ['serve', '--port', '0', ...options], { cwd: os.tmpdir(), stdio: ['ignore', 'pipe', 'inherit'] });
   const address = await new Promise((done, failed) => {
     let told = '';
     child.stdout.on('data', (bytes) => {
@@ -36,6 +37,7 @@ export const launch = () => chromium.launch({ executablePath: browserPath, args:
 /** A page on the server; `wrong` gathers faults in the console (but for what is expected) and requests that leave the origin. */
 export async function visit(browser, address, { width = 1280, height = 900, dark = false, expected, prepare = async () => {} } = {}) {
   const context = await browser.newContext({ viewport: { width, height }, colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce', acceptDownloads: true });
+  context.setDefaultTimeout(60000);
   const page = await context.newPage();
   const wrong = [];
   page.on('console', (message) => ['error', 'warning'].includes(message.type()) && !expected?.test(message.text()) && wrong.push(`console: ${message.text()}`));
@@ -49,7 +51,7 @@ export async function visit(browser, address, { width = 1280, height = 900, dark
   });
   await prepare(page);
   await page.goto(address + '/');
-  await page.waitForSelector('body[data-ready]');
+  await page.waitForSelector('body[data-ready]', { timeout: 60000 });
   const close = async () => {
     assert.deepEqual(wrong, []);
     await context.close();
@@ -84,4 +86,4 @@ export async function demo(page, title = 'Lowland') {
 }
 
 /** What the page shows of the plan, asked of the page itself. */
-export const facts = (page) => page.locator('.summary').innerText();
+export const facts = (page) => page.locator('.summary').evaluate((s) => s.textContent ?? '');

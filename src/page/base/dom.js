@@ -41,6 +41,26 @@ function withNamespace(text) {
   return /^\s*<svg[^>]*\sxmlns=/.test(text) ? text : text.replace('<svg', '<svg xmlns="http://www.w3.org/2000/svg"');
 }
 
+/**
+ * A report of the server's in a tree of its own, so that its rules (/report.css) and names stay inside.
+ * @param {string} html
+ * @param {string} label
+ */
+export function report(html, label) {
+  const holder = el('div', { class: 'report', role: 'region', 'aria-label': label });
+  const inside = holder.attachShadow({ mode: 'open' });
+  const parsed = new DOMParser().parseFromString(html, 'text/html');
+  for (const acting of parsed.querySelectorAll('script, style, iframe, object, embed, form, base')) acting.remove();
+  inside.append(el('link', { rel: 'stylesheet', href: '/report.css' }), ...[...parsed.body.childNodes].map((n) => document.importNode(n, true)));
+  inside.addEventListener('click', (event) => {
+    const link = event.target instanceof Element ? event.target.closest('a[href^="#"]') : null;
+    if (!link) return;
+    event.preventDefault();
+    inside.getElementById(link.getAttribute('href')?.slice(1) ?? '')?.scrollIntoView({ block: 'center' });
+  });
+  return holder;
+}
+
 /** @param {string} sentence said by screen readers, and nowhere else */
 export function say(sentence) {
   const line = document.getElementById('said');

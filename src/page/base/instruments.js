@@ -11,7 +11,7 @@ export const instrument = (id) => state.program.instruments.find((i) => i.id ===
 export function fullName(base, conversions) {
   const found = instrument(base);
   const names = conversions.map((id) => found?.conversions.find((c) => c.id === id)?.name ?? id);
-  return [found?.name ?? base, ...names].join(' with ').replace(/ with (?=.* with )/, ' with ');
+  return names.length === 0 ? (found?.name ?? base) : `${found?.name ?? base} with ${names.join(' and ')}`;
 }
 
 /** The instruments of the sides of the plan, in words. @returns {string[]} */

@@ -57,11 +57,13 @@ export function bringView() {
       el('span', { class: 'quiet' }, fullName(demo.instrument.split('+')[0] ?? '', demo.instrument.split('+').slice(1))))));
   });
   const open = el('details', { class: 'another' }, el('summary', {}, 'Another score'));
-  const setup = el('details', { class: 'setup', open: innerWidth > 800 }, el('summary', {}, 'What is played'));
+  const told = el('span', { class: 'quiet' });
+  const setup = el('details', { class: 'setup' }, el('summary', {}, 'What is played ', told));
   const settings = el('div', { class: 'settings' });
   setup.append(settings);
   const view = el('div', { class: 'bring' }, welcome, start);
   on(['score'], () => {
+    open.open = false;
     if (!state.score || open.isConnected) return;
     welcome.remove();
     open.append(start);
@@ -69,12 +71,20 @@ export function bringView() {
   });
   on(['score', 'settings'], () => {
     if (!state.score) return;
-    open.open = false;
+    told.textContent = inShort();
     const focused = settings.contains(document.activeElement) ? document.activeElement?.id : '';
     settings.replaceChildren(...fields());
     if (focused) document.getElementById(focused)?.focus();
   });
   return view;
+}
+
+/** What is played, in a line. */
+function inShort() {
+  const s = state.settings;
+  const part = state.score?.parts.find((p) => p.id === s.part);
+  return [part?.name || s.part, s.bars ? `bars ${s.bars}` : 'all bars', fullName(s.base, s.conversions),
+    s.with_base && `beside it ${fullName(s.with_base, s.with_conversions)}`, s.player_name || `${s.level} hand`].filter(Boolean).join(' · ');
 }
 
 /** The fields for what is played. */

@@ -1,5 +1,5 @@
 // What this part answers: a class: its pupils, and each one's sheet.
-import { drawing, el, words } from '../base/dom.js';
+import { el, report } from '../base/dom.js';
 import { on, state } from '../base/state.js';
 import { complain } from '../base/work.js';
 import { get, post } from '../base/server.js';
@@ -27,29 +27,31 @@ async function fill(inside) {
       again = setTimeout(() => void fill(inside), 1000);
       return;
     }
-    const sheet = el('section', { class: 'sheet', 'aria-live': 'polite', tabindex: -1 });
-    inside.replaceChildren(el('p', { class: 'subtitle' }, answer.title ?? ''),
-      el('ul', { class: 'pupils' }, (answer.pupils ?? []).map((/** @type {any} */ p) => el('li', {},
-        el('button', { type: 'button', onclick: () => void open(sheet, p.name) }, p.name), el('span', { class: 'quiet' }, p.instrument_name ?? p.instrument),
-        el('ul', {}, (p.passages ?? p.facts ?? []).map((/** @type {any} */ f) => el('li', {}, words(f))))))), sheet);
+    if (answer.state === 'failed') {
+      inside.replaceChildren(el('div', { class: 'faults', role: 'alert' }, el('ul', {}, answer.messages.map((/** @type {string} */ m) => el('li', {}, m)))));
+      return;
+    }
+    const sheet = el('section', { class: 'sheet', tabindex: -1, 'aria-label': 'Sheet' });
+    inside.replaceChildren(
+      el('div', { class: 'pupils', role: 'group', 'aria-label': 'Pupils' }, pupilsOf(answer).map((name) =>
+        el('button', { type: 'button', onclick: () => void open(sheet, name) }, name))),
+      sheet, report(answer.html, 'The class'));
   } catch (fault) {
     complain(fault);
   }
 }
+
+/** @param {any} answer @returns {string[]} */
+const pupilsOf = (answer) => [...new Set(/** @type {string[]} */ ((answer.assignment?.pupils ?? []).map((/** @type {any} */ p) => p.name ?? p.pupil)))];
 
 /** @param {HTMLElement} sheet @param {string} pupil */
 async function open(sheet, pupil) {
   try {
     const answer = await post('/api/roster/sheet', { pupil });
-    sheet.replaceChildren(el('h2', {}, pupil), ...(answer.parts ?? []).flatMap(part));
+    sheet.replaceChildren(el('h2', {}, answer.name ?? pupil), ...answer.sheets.flatMap((/** @type {any} */ s) => [
+      el('h3', {}, s.title ?? s.passage), report(s.html, `Sheet for ${answer.name ?? pupil}: ${s.title ?? s.passage}`)]));
     sheet.focus();
   } catch (fault) {
     complain(fault);
   }
-}
-
-/** A part of a sheet: a heading, sentences, pictures. @param {any} p */
-function part(p) {
-  return [p.title ? el('h3', {}, p.title) : '', ...(p.lines ?? []).map((/** @type {unknown} */ l) => el('p', {}, words(l))),
-    ...(p.svg ?? []).map((/** @type {string} */ s) => el('div', { class: 'option-lanes' }, drawing(s)))];
 }

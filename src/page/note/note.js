@@ -51,7 +51,7 @@ async function fill(view) {
       side: open.side, note: open.note, most, width: Math.max(240, Math.min(560, (view.clientWidth || 360) - 28)) }, own.signal);
     if (own !== asking || state.open?.note !== open.note) return;
     const focused = view.contains(document.activeElement) ? document.activeElement?.getAttribute('data-key') : null;
-    view.replaceChildren(...head(open), ...answer.options.map((/** @type {Option} */ o, /** @type {number} */ i) => option(open, o, i)),
+    view.replaceChildren(...head(open), ...answer.options.map((/** @type {Option} */ o, /** @type {number} */ i) => option(open, o, i, answer.options)),
       answer.options.length >= most ? el('button', { type: 'button', onclick: () => { most *= 4; void fill(view); } }, 'More fingerings') : '',
       stillness(open, answer.options[0]));
     view.setAttribute('aria-busy', 'false');
@@ -70,7 +70,7 @@ function head(open) {
   const pinned = pinnedTo(state.choices[open.side] ?? state.choices[0], open.note);
   const title = note.other ? `${note.name} with ${note.other}` : note.name;
   const time = planned.needs === undefined ? '' :
-    `The hand needs ${Math.round(planned.needs)} ms, ${Math.round(planned.there_is ?? 0)} ms are there.${planned.fits ? '' : ' It does not fit.'}`;
+    `The hand needs ${Math.round(planned.needs)} ms, ${Math.round(planned.there_is ?? 0)} ms are there.`;
   const rate = planned.rate ? `${planned.rate.toFixed(1)} notes a second.` : '';
   return [
     el('div', { class: 'panel-head' }, el('h2', {}, `${title}, bar ${note.bar}, beat ${note.beat}`),
@@ -80,7 +80,8 @@ function head(open) {
       el('button', { type: 'button', 'data-key': 'before', onclick: () => step(open, -1), disabled: open.note === 0 }, '← Note before'),
       el('button', { type: 'button', 'data-key': 'after', onclick: () => step(open, 1), disabled: open.note + 1 >= plan.passage.notes.length }, 'Note after →'),
       plan.sides.length > 1 ? el('button', { type: 'button', 'data-key': 'other', onclick: () => set({ open: { side: 1 - open.side, note: open.note } }) }, 'Other instrument') : ''),
-    el('p', {}, [time, rate, ...(planned.warnings ?? []).map(words)].filter(Boolean).join(' ')),
+    el('p', {}, [time, rate].filter(Boolean).join(' ')),
+    (planned.warnings ?? []).length ? el('ul', { class: 'warning' }, (planned.warnings ?? []).map((w) => el('li', {}, words(w)))) : '',
     pinned ? el('p', {}, 'Pinned. ', el('button', { type: 'button', 'data-key': 'unpin', onclick: () => decide(open, unpinned, 'Pin taken off') }, 'Take the pin off')) : ''];
 }
 
@@ -99,8 +100,14 @@ function decide(open, change, sentence) {
   say(sentence);
 }
 
-/** @param {{side: number, note: number}} open @param {Option} o @param {number} i */
-function option(open, o, i) {
+/** All that a fingering presses. @param {Option} o */
+const pressed = (o) => [...(o.pin?.press ?? []), ...(o.pin?.half ?? [])];
+
+/** A ban takes every fingering that holds these touches: something else must be left. @param {Option} o @param {Option[]} all */
+const canBan = (o, all) => all.some((other) => other.pin && !pressed(o).every((t) => pressed(other).includes(t)));
+
+/** @param {{side: number, note: number}} open @param {Option} o @param {number} i @param {Option[]} all */
+function option(open, o, i, all) {
   const pin = pinnedTo(state.choices[open.side] ?? state.choices[0], open.note);
   const isPinned = pin !== undefined && same(pin, o.pin);
   const cost = i === 0 && o.dearer <= 0.05 ? 'Chosen in this plan' : `Costs the passage ${points(o.dearer)} more`;
@@ -111,7 +118,7 @@ function option(open, o, i) {
       !o.pin ? null : el('span', { class: 'group' },
         el('button', { type: 'button', 'data-key': `pin-${i}`, 'aria-pressed': String(isPinned),
           onclick: () => decide(open, (c, n) => (isPinned ? unpinned(c, n) : pinned(c, n, o)), isPinned ? 'Pin taken off' : 'Pinned') }, isPinned ? 'Pinned' : 'Pin'),
-        el('button', { type: 'button', 'data-key': `ban-${i}`, onclick: () => decide(open, (c, n) => withBan(c, n, n, [...(o.pin?.press ?? []), ...(o.pin?.half ?? [])]), 'Banned here') }, 'Ban here'))),
+        canBan(o, all) ? el('button', { type: 'button', 'data-key': `ban-${i}`, onclick: () => decide(open, (c, n) => withBan(c, n, n, pressed(o)), 'Banned here') }, 'Ban here') : null)),
     el('p', { class: 'cost' }, cost, elsewhere, '.'),
     picture(o.svg, `Fingering ${i + 1} between its neighbours`),
     el('p', { class: 'compact' }, o.compact),
@@ -145,7 +152,7 @@ function pinned(choices, note, o) {
   return without;
 }
 
-/** Hold a finger still: a touch of the fingering, from this note to a later one. @param {{side: number, note: number}} open @param {Option | undefined} chosen */
+/** A touch held still, or never pressed, from this note to a later one. @param {{side: number, note: number}} open @param {Option | undefined} chosen */
 function stillness(open, chosen) {
   const notes = state.plan?.passage.notes ?? [];
   const touches = chosen?.pin?.press ?? [];
@@ -154,9 +161,10 @@ function stillness(open, chosen) {
   const until = el('select', { id: 'hold-until', 'data-key': 'hold-until' }, notes.slice(open.note, open.note + 48).map((n) =>
     el('option', { value: String(n.i) }, `${n.name}, bar ${n.bar}, beat ${n.beat}`)));
   until.selectedIndex = Math.min(1, until.options.length - 1);
-  return el('section', { class: 'still' }, el('h3', {}, 'Hold a finger still'),
-    el('p', {}, el('label', { for: 'hold-touch' }, 'Keep '), touch, ' ', el('label', { for: 'hold-until' }, 'down from here to '), until, ' ',
-      el('button', { type: 'button', 'data-key': 'hold', onclick: () => decide(open, (c) => withHold(c, open.note, Number(until.value), [touch.value]), nowHolding(touch.value)) }, 'Hold')));
+  return el('section', { class: 'still' }, el('h3', {}, 'Over a stretch'),
+    el('p', {}, el('label', { for: 'hold-touch' }, 'Touch '), touch, ' ', el('label', { for: 'hold-until' }, 'from here to '), until, ' ',
+      el('button', { type: 'button', 'data-key': 'hold', onclick: () => decide(open, (c) => withHold(c, open.note, Number(until.value), [touch.value]), nowHolding(touch.value)) }, 'Hold it still'), ' ',
+      el('button', { type: 'button', 'data-key': 'never', onclick: () => decide(open, (c) => withBan(c, open.note, Number(until.value), [touch.value]), 'Banned over the stretch') }, 'Never press it')));
 }
 
 const fingers = { T: 'thumb', 1: 'index finger', 2: 'middle finger', 3: 'ring finger', 4: 'little finger' };

@@ -1,16 +1,15 @@
 // What this part answers: what conversions do for a whole repertoire, as far as it is worked out.
-import { el, words } from '../base/dom.js';
+import { el, report } from '../base/dom.js';
 import { on, state } from '../base/state.js';
 import { complain } from '../base/work.js';
 import { get } from '../base/server.js';
-import { payoffParts } from './payoff.js';
 
 /** @type {ReturnType<typeof setTimeout> | undefined} */
 let again;
 
 export function repertoireView() {
   const inside = el('div', {});
-  const view = el('section', { id: 'view-repertoire', hidden: true, 'aria-label': 'Repertoire' }, el('h1', {}, 'Repertoire'), inside);
+  const view = el('section', { id: 'view-repertoire', hidden: true, 'aria-label': 'Repertoire' }, el('h1', { class: 'unseen' }, 'Repertoire'), inside);
   on(['view', 'program'], () => {
     clearTimeout(again);
     if (state.view === 'repertoire' && state.program.repertoire) void fill(inside);
@@ -29,8 +28,9 @@ async function fill(inside) {
       again = setTimeout(() => void fill(inside), 1000);
       return;
     }
-    if (answer.error) inside.replaceChildren(el('div', { class: 'faults', role: 'alert' }, el('ul', {}, answer.error.messages.map((/** @type {string} */ m) => el('li', {}, m)))));
-    else inside.replaceChildren(...payoffParts(answer), ...(answer.remarks ?? []).map((/** @type {unknown} */ r) => el('p', { class: 'quiet' }, words(r))));
+    if (answer.state === 'failed') {
+      inside.replaceChildren(el('div', { class: 'faults', role: 'alert' }, el('ul', {}, answer.messages.map((/** @type {string} */ m) => el('li', {}, m)))));
+    } else if (answer.html) inside.replaceChildren(report(answer.html, 'What conversions do for the repertoire'));
   } catch (fault) {
     complain(fault);
   }

@@ -10,8 +10,10 @@ async function engraver() {
   if (toolkit) return toolkit;
   const folder = '/engraver/';
   const { default: create } = await import(folder + 'verovio-module.mjs');
-  const { VerovioToolkit } = await import(folder + 'verovio.mjs');
-  toolkit = new VerovioToolkit(await create());
+  const { VerovioToolkit, enableLog, LOG_ERROR } = await import(folder + 'verovio.mjs');
+  const made = await create();
+  enableLog(LOG_ERROR, made);
+  toolkit = new VerovioToolkit(made);
   return toolkit;
 }
 
@@ -28,9 +30,9 @@ function plain(svg) {
 async function load({ musicxml, width, scale, ids, number }) {
   const tool = await engraver();
   tool.setOptions({
-    pageWidth: Math.max(100, Math.round((width * 100) / scale)), pageHeight: 500, scale, adjustPageHeight: true, breaks: 'auto',
+    pageWidth: Math.max(100, Math.round((width * 100) / scale)), pageHeight: 100, scale, adjustPageHeight: true, breaks: 'auto',
     header: 'none', footer: 'none', svgViewBox: true, svgRemoveXlink: true, pageMarginTop: 30, pageMarginBottom: 20, pageMarginLeft: 0,
-    pageMarginRight: 12, spacingLinear: 0.3, lyricSize: 4, justifyVertically: false, minLastJustification: 0.5 });
+    pageMarginRight: 12, spacingLinear: 0.42, spacingNonLinear: 0.6, lyricSize: 4, justifyVertically: false, minLastJustification: 0.5 });
   if (!tool.loadData(musicxml)) throw new Error('the engraver does not read this score');
   loaded = number;
   return { load: number, pages: tool.getPageCount(), pageOf: ids.map((id) => tool.getPageWithElement(id)) };

@@ -33,6 +33,8 @@ let notesAt = new Map();
 let load = 0;
 let round = 0;
 let laidOutFor = '';
+/** True while the systems are those of an earlier passage or width. */
+let outdated = false;
 let note = -1;
 
 const holder = el('div', { class: 'systems', tabindex: 0, role: 'group', 'aria-label':
@@ -68,6 +70,9 @@ export async function layOutAgain() {
   const own = ++round;
   const key = [state.score.score, state.settings.part, plan.passage.notes.length, plan.passage.notes[0]?.bar, width()].join(' ');
   if (key === laidOutFor) redrawLanes();
+  // Systems of another passage must not ask for their lanes in this one.
+  else observer.disconnect();
+  outdated = key !== laidOutFor;
   remark.textContent = state.program.engraver ? (laidOutFor ? '' : 'The music is being engraved …') : 'The engraver is not installed (tools/setup page brings it): notes are given by their names.';
   try {
     const made = state.program.engraver ? await engraved(own) : { load: 0, systems: plainSystems(plan, width()) };
@@ -112,6 +117,7 @@ const same = (systems) => systems.length === boxes.length &&
 /** @param {System[]} systems */
 function build(systems) {
   observer.disconnect();
+  outdated = false;
   boxes = systems.map((system) => {
     const music = el('div', { class: 'music' });
     const under = el('div', { class: 'under' });
@@ -126,7 +132,7 @@ function build(systems) {
 
 /** @param {Box} box */
 export async function draw(box) {
-  if (box.is !== 'empty') return;
+  if (box.is !== 'empty' || outdated) return;
   box.is = 'coming';
   const own = load;
   try {
@@ -171,7 +177,9 @@ function makeRuns(box) {
   const plan = state.plan;
   if (!plan) return;
   const place = (/** @type {number} */ index) => headPlace(box, index);
-  const right = box.place.clientWidth - 8;
+  // A last system may be shorter than the others.
+  const drawn = box.music.querySelector('g.system')?.getBoundingClientRect().right;
+  const right = Math.min(box.place.clientWidth - 8, drawn === undefined ? Infinity : drawn - box.place.getBoundingClientRect().left);
   const engravedBox = box.music.firstChild !== null;
   const runs = engravedBox ? box.system.runs.flatMap((run) => splitAtRepeats(run, place)) : box.system.runs;
   box.runs = runs.map((run) => {

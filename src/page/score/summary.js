@@ -26,7 +26,7 @@ function sideFacts(side, name, several) {
   const verdict = !side.complete ? 'Not every note has a fingering.' : side.fits ? 'It fits the tempo.' : 'It does not fit the tempo.';
   return el('section', { class: 'side' }, several ? el('h2', {}, name) : null,
     el('p', { class: 'verdict' }, el('span', { class: side.fits ? 'sign good' : 'sign bad', 'aria-hidden': 'true' }, sign), ' ', el('strong', {}, verdict)),
-    side.decides ? el('p', {}, side.decides) : null,
+    side.decides ? el('p', {}, `The ceiling is decided at ${side.decides}.`) : null,
     el('details', {}, el('summary', {}, 'Facts'), el('dl', {}, side.facts.flatMap((f) => [el('dt', {}, f.label), el('dd', {}, f.text)]))),
     list('Not playable', side.not_playable), list('Assumed', side.assumed));
 }
