@@ -28,7 +28,6 @@ constexpr const char* footer =
 
 const std::map<std::string, Level> level_names = {
     {"professional", Level::professional}, {"amateur", Level::amateur}, {"beginner", Level::beginner}};
-
 const std::map<std::string, Divisi> divisi_names = {
     {"top", Divisi::top}, {"bottom", Divisi::bottom}, {"refuse", Divisi::refuse}};
 

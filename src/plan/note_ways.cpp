@@ -106,16 +106,13 @@ class WaysBuilder {
   Pair priced(const Candidate& first, std::uint32_t s, const Posture& idle) const {
     const Candidate& second = result_.note.seconds[s];
     const PairPostures postures = pair_postures(played_, first, second, idle);
+    // As the note starts a finger is where it has let go, or flicks; over the touch it trills with it comes at once
+    // after.
     Pair pair{.second = s,
-              .enter = postures.from,
+              .enter = idle,
               .leave = asked_.kind == NoteKind::tremolo ? postures.to : postures.from,
               .rate = trill_rate(played_.hand, postures.from, postures.to),
               .cost = note_cost(played_, first, asked_.context)};
-    for (std::size_t f = 0; f < finger_count; ++f) {
-      // A flick belongs to the start of the note.
-      const auto& states = played_.hand.states(all_fingers[f]);
-      if (states.all[idle.at[f]].kind == FingerState::Kind::flicking) pair.enter.at[f] = idle.at[f];
-    }
     const NoteCost other = note_cost(played_, second, asked_.context);
     for (std::size_t t = 0; t < note_term_count; ++t) pair.cost.terms[t] = (pair.cost.terms[t] + other.terms[t]) / 2;
     const double load = trill_load(pair.rate);

@@ -29,7 +29,8 @@ Arrival there(const Played& played, const Posture& from, const Posture& to, Note
   arrival.step = step(played.hand, from, to, arrival.context);
   // The rate is the mean of both ways: the slower way is not one that does not fit.
   arrival.context.available = std::max(arrival.context.available, arrival.step.time);
-  arrival.moves = finger_moves(played.hand, from, to);
+  arrival.from = from;
+  arrival.to = to;
   return arrival;
 }
 

@@ -109,3 +109,19 @@ TEST_CASE("the tempo does not change how fast a trill goes") {
   passage.tempo = passage.tempo.starting_at(Qpm(60));
   CHECK(best(played, passage).notes[1].rate->value() == Approx(slow->value()));
 }
+
+TEST_CASE("a finger that lets go as a trill starts need not be over its trill key yet") {
+  // The left little finger leaves low E-flat for a trill on low C in which it moves low D-flat.
+  Passage passage = passage_of({"F4", "C2"});
+  passage.notes[1].kind = NoteKind::trill;
+  passage.notes[1].other = spelled("Db2");
+  PlanRequest request;
+  for (const auto& candidate : own_played("bassoon").derivation.of(passage.notes[0].pitch)) {
+    request.choices.pins = {{.note = 0, .fingering = candidate.fingering}};
+    const Plan plan = plan_passage(own_played("bassoon"), passage, request).front();
+    REQUIRE(plan.notes.size() == 2);
+    CHECK(plan.notes[1].candidate);
+    CHECK(plan.notes[1].arrive);
+    CHECK(plan.notes[1].arrive->step.possible);
+  }
+}
