@@ -18,17 +18,33 @@ fs::path user_data_folder() {
   return {};
 }
 
+/// Where the program's own data may be.
+std::vector<fs::path> own_data() {
+  std::vector<fs::path> all;
+  std::error_code error;
+  const fs::path program = fs::read_symlink("/proc/self/exe", error);
+  for (std::string_view data : data_folders_from_program) {
+    if (!program.empty()) all.push_back(program.parent_path() / data);
+  }
+  all.emplace_back(installed_data_folder);
+  return all;
+}
+
 }  // namespace
+
+std::optional<fs::path> own_data_folder(const std::string& name) {
+  std::error_code error;
+  for (const fs::path& data : own_data()) {
+    if (fs::is_directory(data / name, error)) return data / name;
+  }
+  return std::nullopt;
+}
 
 InstrumentFolders data_folders() {
   std::vector<fs::path> wanted = {"instruments"};
   if (const fs::path user = user_data_folder(); !user.empty()) wanted.push_back(user / "fingerway/instruments");
+  for (const fs::path& data : own_data()) wanted.push_back(data / "instruments");
   std::error_code error;
-  const fs::path program = fs::read_symlink("/proc/self/exe", error);
-  for (std::string_view data : data_folders_from_program) {
-    if (!program.empty()) wanted.push_back(program.parent_path() / data / "instruments");
-  }
-  wanted.push_back(fs::path(installed_data_folder) / "instruments");
   InstrumentFolders folders;
   std::vector<fs::path> seen;
   for (const fs::path& folder : wanted) {

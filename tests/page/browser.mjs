@@ -14,7 +14,7 @@ const browserPath = process.env.FINGERWAY_BROWSER ?? '/usr/bin/chromium';
 
 /** Starts `fingerway serve` on a free port and tells its address. */
 export async function serve(...options) {
-  const child = spawn(program, ['serve', '--port', '0', ...options], { cwd: os.tmpdir(), stdio: ['ignore', 'pipe', 'inherit'] });
+  const child = spawn(program, ['serve', '--port', '0', ...options], { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] });
   const address = await new Promise((done, failed) => {
     let told = '';
     child.stdout.on('data', (bytes) => {

@@ -11,7 +11,7 @@ Weight weight_by_parts(const Plan& plan) {
   Weight sum = 0;
   for (const PlannedNote& note : plan.notes) {
     sum += weight(note.cost.total());
-    if (note.arrive) sum += weight(note.arrive->cost.total());
+    if (note.arrive) sum += weight(note.arrive->cost);
   }
   return sum;
 }

@@ -84,7 +84,7 @@ TEST_CASE("networkx finds the same weights and loads as our searches") {
   const std::string name = "fingerway-networkx-" + std::to_string(std::random_device{}());
   const std::filesystem::path question = folder / (name + ".json");
   const std::filesystem::path reply = folder / (name + ".txt");
-  const std::filesystem::path script = std::filesystem::path(__FILE__).parent_path() / "networkx_shortest.py";
+  const std::filesystem::path script = "tests/search/networkx_shortest.py";
   std::ofstream(question) << problems;
   const std::string command =
       "python3 '" + script.string() + "' '" + question.string() + "' > '" + reply.string() + "'";

@@ -40,16 +40,6 @@ std::string shown_name(const std::string& name) {
   return shown.empty() ? "score" : shown;
 }
 
-/// The folder of this name beside an instruments folder.
-std::optional<fs::path> data_folder(const InstrumentFolders& folders, const std::string& name) {
-  std::error_code error;
-  for (const fs::path& instruments : folders.folders) {
-    const fs::path folder = instruments.parent_path() / name;
-    if (fs::is_directory(folder, error)) return folder;
-  }
-  return std::nullopt;
-}
-
 }  // namespace
 
 Service::Service(const ServiceOptions& options, const ServiceLimits& limits)
@@ -84,8 +74,8 @@ Answer Service::program() const {
       {"levels", {"beginner", "amateur", "professional"}},
       {"instruments", instruments},
       {"demos", demos},
-      {"engraver", data_folder(catalogue_.folders(), "engraver").has_value()},
-      {"guide", data_folder(catalogue_.folders(), "guide").has_value()},
+      {"engraver", own_data_folder("engraver").has_value()},
+      {"guide", own_data_folder("guide").has_value()},
       {"repertoire", repertoire_ != nullptr},
       {"roster", roster_ != nullptr},
       {"cautions", cautions()},
@@ -159,7 +149,7 @@ Answer Service::file(const std::string& folder, std::string_view path) const {
       .status = 404,
       .body =
           text_of({{"error", {{"messages", {"no such page: " + folder + "/" + std::string(path.substr(0, 100))}}}}})};
-  const auto from = data_folder(catalogue_.folders(), folder);
+  const auto from = own_data_folder(folder);
   const auto below = plain_path(path);
   std::error_code error;
   if (!from || !below || !fs::is_regular_file(*from / *below, error)) return missing;
