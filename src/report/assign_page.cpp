@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "html.hpp"
 #include "lesson_view.hpp"
 #include "page_parts.hpp"
@@ -39,16 +41,22 @@ std::string sheet_links(const AssignedPassage& assigned) {
 }
 
 std::string summary_table(const Assignment& assignment) {
+  // Shown on the page there are no files to lead to.
+  const bool files = std::ranges::any_of(assignment.pupils, [](const AssignedPupil& pupil) {
+    return std::ranges::any_of(pupil.passages, [](const AssignedPassage& assigned) { return !assigned.files.empty(); });
+  });
   std::string text =
       "<div class=\"scroll\"><table>\n<thead><tr><th>Pupil</th><th>Passage</th><th>Fits</th>"
-      "<th class=\"number\">Ceiling</th><th>What is to be said</th><th>Sheet</th></tr></thead>\n<tbody>\n";
+      "<th class=\"number\">Ceiling</th><th>What is to be said</th>" +
+      std::string(files ? "<th>Sheet</th>" : "") + "</tr></thead>\n<tbody>\n";
   for (const AssignedPupil& pupil : assignment.pupils) {
     for (const AssignedPassage& assigned : pupil.passages) {
       const PlanSummary& summary = assigned.lesson.plan.summary;
       const std::string ceiling = summary.ceiling ? std::to_string(static_cast<int>(summary.ceiling->value())) : "–";
       text += "<tr>" + element("th", "", pupil.name) + element("td", "", title_words(assigned)) +
               element("td", "", summary.fits && summary.complete ? "yes" : "no") + element("td", "number", ceiling) +
-              element("td", "", lesson_view(pupil, assigned).verdict) + "<td>" + sheet_links(assigned) + "</td></tr>\n";
+              element("td", "", lesson_view(pupil, assigned).verdict) +
+              (files ? "<td>" + sheet_links(assigned) + "</td>" : std::string()) + "</tr>\n";
     }
   }
   return text + "</tbody></table></div>\n" +

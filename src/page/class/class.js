@@ -33,16 +33,13 @@ async function fill(inside) {
     }
     const sheet = el('section', { class: 'sheet', tabindex: -1, 'aria-label': 'Sheet' });
     inside.replaceChildren(
-      el('div', { class: 'pupils', role: 'group', 'aria-label': 'Pupils' }, pupilsOf(answer).map((name) =>
-        el('button', { type: 'button', onclick: () => void open(sheet, name) }, name))),
+      el('div', { class: 'pupils', role: 'group', 'aria-label': 'Pupils' }, (answer.assignment?.pupils ?? []).map((/** @type {any} */ pupil) =>
+        el('button', { type: 'button', onclick: () => void open(sheet, pupil.id) }, pupil.name))),
       sheet, report(answer.html, 'The class'));
   } catch (fault) {
     complain(fault);
   }
 }
-
-/** @param {any} answer @returns {string[]} */
-const pupilsOf = (answer) => [...new Set(/** @type {string[]} */ ((answer.assignment?.pupils ?? []).map((/** @type {any} */ p) => p.name ?? p.pupil)))];
 
 /** @param {HTMLElement} sheet @param {string} pupil */
 async function open(sheet, pupil) {
