@@ -130,10 +130,24 @@ function build(systems) {
   for (const box of boxes) observer.observe(box.place);
 }
 
-/** @param {Box} box */
-export async function draw(box) {
-  if (box.is !== 'empty' || outdated) return;
+/** Systems are drawn one after the other, and those that were scrolled past in the meantime not at all. */
+let turn = Promise.resolve();
+
+/** @param {Box} box @returns {Promise<void>} */
+export function draw(box) {
+  if (box.is === 'coming') return turn;
+  if (box.is !== 'empty' || outdated) return Promise.resolve();
   box.is = 'coming';
+  turn = turn.then(() => drawNow(box));
+  return turn;
+}
+
+/** @param {Box} box */
+async function drawNow(box) {
+  if (outdated || (!box.near && !keepAll)) {
+    box.is = 'empty';
+    return;
+  }
   const own = load;
   try {
     if (box.system.page && own) {
