@@ -16,8 +16,8 @@
 #include "fingerway/base/errors.hpp"
 #include "fingerway/base/text.hpp"
 #include "payoff_command.hpp"
-#include "serve/serve_command.hpp"
 #include "reference_command.hpp"
+#include "serve/serve_command.hpp"
 
 namespace fingerway {
 namespace {

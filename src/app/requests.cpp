@@ -5,8 +5,8 @@
 
 #include "data_folders.hpp"
 #include "fingerway/base/errors.hpp"
-#include "fingerway/plan/planner.hpp"
 #include "fingerway/base/text.hpp"
+#include "fingerway/plan/planner.hpp"
 #include "fingerway/read/motion_file.hpp"
 #include "fingerway/read/player_file.hpp"
 #include "fingerway/read/score_bytes.hpp"

@@ -53,7 +53,8 @@ void require_sounding(const Played& played);
 /// The touches of these full names; what is none is told at `place`.
 [[nodiscard]] TouchSet touches_named(const std::vector<std::string>& names, const Instrument& instrument,
                                      const Place& place, std::vector<Fault>& faults);
-/// What keeps a pin of a whole fingering from being played: it does not sound its note, or the player file rules it out.
+/// What keeps a pin of a whole fingering from being played: it does not sound its note, or the player file rules it
+/// out.
 [[nodiscard]] std::optional<Fault> pin_fault(const Pin& pin, const Passage& passage, const Played& played,
                                              const Place& place);
 

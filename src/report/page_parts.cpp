@@ -28,8 +28,8 @@ std::string page_document(const std::string& title, const std::string& content) 
          "base-uri 'none'; form-action 'none'\">\n"
          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
          "<meta name=\"referrer\" content=\"no-referrer\">\n" +
-         element("title", "", title) + "\n<style>" + page_style() + "</style>\n</head>\n<body>\n<main>\n" +
-         content + "</main>\n</body>\n</html>\n";
+         element("title", "", title) + "\n<style>" + page_style() + "</style>\n</head>\n<body>\n<main>\n" + content +
+         "</main>\n</body>\n</html>\n";
 }
 
 std::string page_cautions() {

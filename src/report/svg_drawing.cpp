@@ -29,8 +29,8 @@ std::string_view anchor_word(SvgDrawing::Anchor anchor) {
 }  // namespace
 
 SvgDrawing::SvgDrawing(double width, double height, const std::string& title) {
-  head_ = "<svg class=\"plot drawn\" role=\"img\" viewBox=\"0 0 " + coordinate(width) + " " + coordinate(height) + "\">\n" +
-          element("title", "", title) + "\n";
+  head_ = "<svg class=\"plot drawn\" role=\"img\" viewBox=\"0 0 " + coordinate(width) + " " + coordinate(height) +
+          "\">\n" + element("title", "", title) + "\n";
 }
 
 void SvgDrawing::shape(const std::string& tag, const std::string& title) {

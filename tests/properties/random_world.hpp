@@ -48,7 +48,7 @@ class DrawnInstrument {
     std::vector<WrittenPitch> all;
     for (const TableFingering& line : made_.table) all.push_back(line.pitch);
     std::ranges::sort(all);
-    all.erase(std::ranges::unique(all).begin(), all.end());
+    all.erase(std::unique(all.begin(), all.end()), all.end());
     return all;
   }
   /// The same with one more touch, at the end of the list, under a finger that has one already; it shuts or opens

@@ -27,7 +27,7 @@ struct Comparison {
                                  const PlanRequest& request);
 
 /// The same from plans that are there already.
-[[nodiscard]] Comparison compared(const Played& stock, const Played& converted, const Passage& passage,
-                                  Plan stock_plan, Plan converted_plan);
+[[nodiscard]] Comparison compared(const Played& stock, const Played& converted, const Passage& passage, Plan stock_plan,
+                                  Plan converted_plan);
 
 }  // namespace fingerway
