@@ -13,7 +13,7 @@ namespace fingerway {
 
 struct Engraving {
   std::string musicxml;               ///< partwise, this part only
-  std::vector<std::string> elements;  ///< of each note of the passage: the id of the <note> that starts it
+  std::vector<std::string> elements;  ///< of each note of the passage: the id of the `<note>` that starts it
 };
 
 /// The passage's part of a score text (UTF-8, partwise or timewise). Throws InputError when the text is not its score.
