@@ -67,7 +67,7 @@ install_packages() {
   quietly "apt-get update" as_root env DEBIAN_FRONTEND=noninteractive apt-get update || return 1
   # shellcheck disable=SC2086
   quietly "apt-get install" as_root env DEBIAN_FRONTEND=noninteractive \
-    apt-get install --yes --no-install-recommends $missing
+    apt-get -o DPkg::Lock::Timeout=300 install --yes --no-install-recommends $missing
 }
 
 # Installs the npm packages of a folder unless they are those of its lock file already: node_packages FOLDER
@@ -78,13 +78,14 @@ node_packages() {
   (cd "$folder" && quietly "npm ci" npm ci --no-audit --no-fund --ignore-scripts) && printf '%s\n' "$sum" >"$stamp"
 }
 
-# Configures (once) and builds a preset: build_preset NAME
+# Configures (once) and builds a preset, or some targets of it: build_preset NAME [TARGET...]
 build_preset() {
   local preset=$1 folder=$root/build/$1
+  shift
   if [ ! -f "$folder/build.ninja" ] || [ "$root/CMakePresets.json" -nt "$folder/build.ninja" ]; then
     (cd "$root" && quietly "configuring $preset" cmake --preset "$preset") || return 1
   fi
-  (cd "$root" && quietly "building $preset" cmake --build --preset "$preset")
+  (cd "$root" && quietly "building $preset" cmake --build --preset "$preset" ${1:+--target "$@"})
 }
 
 # The version, from the one place where it stands.
