@@ -11,6 +11,7 @@ const page = (name) => readFileSync(new URL(`${name}.html`, made), "utf8");
 export default function (config) {
   config.addPassthroughCopy("pictures");
   config.addPassthroughCopy("guide.css");
+  config.addPassthroughCopy({ "../../src/page/icon.svg": "icon.svg" });
   config.addPassthroughCopy({ "../../build/guide-made/page.css": "page.css" });
   config.addShortcode("lanes", (name) => {
     const { patterns, system } = lanes(page(name));
@@ -20,6 +21,7 @@ export default function (config) {
   config.addShortcode("plot", (name) => plot(page(name)));
   config.addCollection("chapters", (all) => all.getFilteredByTag("chapter").sort((a, b) => a.data.order - b.data.order));
   config.amendLibrary("md", (markdown) => {
+    markdown.set({ typographer: true });
     const fence = markdown.renderer.rules.fence;
     const escaped = markdown.utils.escapeHtml;
     // The info string of a block is `console exit=1` or `yaml file=NAME`. A reader sees the file's name, and what is typed

@@ -8,7 +8,6 @@ const here = new URL("./", import.meta.url);
 const made = new URL("../../build/guide-made/", here);
 const shots = [
   { page: "plan.html", to: "plan.png", height: 960 },
-  { page: "payoff.html", to: "payoff.png", height: 900 },
   { page: "sheets/index.html", to: "class.png", height: 850 },
 ];
 
