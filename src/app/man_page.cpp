@@ -135,7 +135,7 @@ std::string man_page(const std::vector<CommandWords>& commands) {
   out +=
       "Reads a passage (MusicXML), knows the instrument as a mechanism, works out every way the hand can produce each\n"
       "note, and finds the sequence that is least awkward and fast enough, on the stock instrument and on one with\n"
-      "modified keywork. An instrument is named by its id, by a file, or with conversions stacked:\n"
+      "converted keywork. An instrument is named by its id, by a file, or with conversions stacked:\n"
       ".IR bassoon+interlinked\\-low\\-keys .\n.SH OPTIONS\n";
   add_options(program, out);
   out += ".SH COMMANDS\n";
