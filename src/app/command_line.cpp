@@ -15,16 +15,13 @@
 #include "drill_command.hpp"
 #include "fingerway/base/errors.hpp"
 #include "fingerway/base/text.hpp"
+#include "help_texts.hpp"
 #include "payoff_command.hpp"
 #include "reference_command.hpp"
 #include "serve/serve_command.hpp"
 
 namespace fingerway {
 namespace {
-
-constexpr const char* footer =
-    "Exit codes: 0 done; 1 done, but something has no fingering or does not fit; 2 bad input; 3 bad command line;\n"
-    "4 cannot read or write. Repeated fast practice can injure: rest, and stop on pain or numbness.";
 
 const std::map<std::string, Level> level_names = {
     {"professional", Level::professional}, {"amateur", Level::amateur}, {"beginner", Level::beginner}};
@@ -140,7 +137,7 @@ class CommandLine {
   CommandLine() : app_("Chooses woodwind fingerings for a passage on one particular instrument.", "fingerway") {
     app_.set_version_flag("--version", std::string(version_words));
     app_.require_subcommand(1);
-    app_.footer(footer);
+    app_.footer(std::string(help_of_commands));  // its commands take it over
     app_.failure_message(CLI::FailureMessage::simple);
     add_plan();
     add_compare();
@@ -153,6 +150,7 @@ class CommandLine {
     add_payoff();
     add_serve();
     add_reference();
+    app_.footer(std::string(help_of_program) + std::string(help_of_commands));
   }
 
   /// Throws CLI::ParseError, and whatever the command throws.

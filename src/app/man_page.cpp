@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 
 #include "app/build_info.hpp"
 #include "command_words.hpp"
@@ -42,7 +43,7 @@ The demo passage on the stock bassoon, as a page to look at and print:
 .PP
 .nf
 .RS
-fingerway plan {data}/scores/lowland\-round.musicxml \-i bassoon \-\-html plan.html
+fingerway plan {data}/scores/alder\-street/low\-bridge.musicxml \-i bassoon \-\-html plan.html
 .RE
 .fi
 .PP
@@ -50,7 +51,7 @@ The same passage with a conversion beside it:
 .PP
 .nf
 .RS
-fingerway compare {data}/scores/lowland\-round.musicxml \-i bassoon \e
+fingerway compare {data}/scores/alder\-street/low\-bridge.musicxml \-i bassoon \e
   \-\-with bassoon+interlinked\-low\-keys
 .RE
 .fi
@@ -102,11 +103,10 @@ std::string synopsis(const CommandWords& command) {
   std::string out = fmt::format("\\fBfingerway {}\\fP", escaped(command.name));
   bool others = false;
   for (const OptionWords& option : command.options) {
-    if (option.required || option.names.empty()) {
-      out += ' ' +
-             title(option.names.empty()
-                       ? option
-                       : OptionWords{.names = {option.names.front()}, .value = option.value, .what = {}, .words = {}});
+    if (option.names.empty()) {
+      out += option.required ? ' ' + title(option) : " [" + title(option) + ']';
+    } else if (option.required) {
+      out += ' ' + title({.names = {option.names.front()}, .value = option.value, .what = {}, .words = {}});
     } else {
       others = true;
     }
@@ -127,6 +127,7 @@ std::string man_page(const std::vector<CommandWords>& commands) {
   const CommandWords& program = commands.front();
   std::string what = program.what;
   if (what.ends_with('.')) what.pop_back();
+  what.front() = static_cast<char>(std::tolower(static_cast<unsigned char>(what.front())));
   std::string out = fmt::format(".TH FINGERWAY 1 \"\" \"fingerway {}\" \"User commands\"\n", program_version);
   out += fmt::format(".SH NAME\nfingerway \\- {}\n.SH SYNOPSIS\n.nf\n", escaped(what));
   for (std::size_t i = 1; i < commands.size(); ++i) out += synopsis(commands[i]);
@@ -134,7 +135,7 @@ std::string man_page(const std::vector<CommandWords>& commands) {
   out +=
       "Reads a passage (MusicXML), knows the instrument as a mechanism, works out every way the hand can produce each\n"
       "note, and finds the sequence that is least awkward and fast enough, on the stock instrument and on one with\n"
-      "modified keywork. An instrument is named by its id, by a file, or with conversions stacked:\n"
+      "converted keywork. An instrument is named by its id, by a file, or with conversions stacked:\n"
       ".IR bassoon+interlinked\\-low\\-keys .\n.SH OPTIONS\n";
   add_options(program, out);
   out += ".SH COMMANDS\n";

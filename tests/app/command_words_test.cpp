@@ -65,6 +65,14 @@ TEST_CASE("The man page tells every option that a command's help tells") {
   CHECK(man.find(".SS reference") == std::string::npos);
 }
 
+TEST_CASE("Help says how to begin, and the man page what may be left out") {
+  CHECK(run({"--help"}).out.find("fingerway plan SCORE -i INSTRUMENT") != std::string::npos);
+  CHECK(run({"plan", "--help"}).out.find("Begin with") == std::string::npos);
+  const std::string man = run({"reference", "man"}).out;
+  CHECK(man.find("\\fBfingerway serve\\fP [\\fISCORE\\fP] [") != std::string::npos);
+  CHECK(man.find("\\fBfingerway plan\\fP \\fISCORE\\fP \\fB") != std::string::npos);
+}
+
 TEST_CASE("Each shell is told every command and option, and the words an option takes") {
   const std::vector<std::string> shells = {"bash", "zsh", "fish"};
   for (const std::string& shell : shells) {

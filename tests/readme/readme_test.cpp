@@ -1,12 +1,13 @@
 // README's examples, and those of the guide, are run and must print what is shown there. `...` alone on a line stands
 // for any lines left out. In the guide a block `console exit=1` says the exit code (0 where nothing is said),
-// and a block `yaml file=NAME` is a file the reader writes.
+// and a block `yaml file=NAME` is a file the reader writes. README's picture must be what the program draws.
 #include <sys/wait.h>
 
 #include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <optional>
 #include <sstream>
 #include <string>
@@ -30,6 +31,11 @@ struct Outcome {
   int exit_code = 0;
   std::vector<std::string> printed;
 };
+
+std::string text_of(const std::filesystem::path& file) {
+  std::ifstream stream(file);
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
 
 std::vector<std::string> lines_of(std::istream& stream) {
   std::vector<std::string> lines;
@@ -66,13 +72,23 @@ bool matches(const std::vector<std::string>& shown, std::size_t s, const std::ve
   return p < printed.size() && shown[s] == printed[p] && matches(shown, s + 1, printed, p + 1);
 }
 
+/// The shell's line for a command. The page's server is asked for any free port and no browser, and stopped once it
+/// answers.
+std::string shell_line(std::string command, const std::string& program, const std::string& output) {
+  const std::string into = " > '" + output + "' 2>&1";
+  if (!command.starts_with("serve")) return "'" + program + "' " + command + into;
+  if (const std::size_t open = command.find(" --open"); open != std::string::npos) command.erase(open, 7);
+  return "('" + program + "' " + command + " --port 0" + into + " & server=$!; " +
+         "for i in $(seq 600); do grep -q '^stop with' '" + output + "' && break; sleep 0.1; done; " +
+         "kill -TERM $server; wait $server)";
+}
+
 /// Runs the program in a folder.
 Outcome outcome(const std::string& command, const std::filesystem::path& folder, const ScratchFolder& scratch) {
   const char* program = std::getenv("FINGERWAY_PROGRAM");
   REQUIRE(program != nullptr);
   const auto output = scratch.path() / "output.txt";
-  const std::string line =
-      "cd '" + folder.string() + "' && '" + std::string(program) + "' " + command + " > '" + output.string() + "' 2>&1";
+  const std::string line = "cd '" + folder.string() + "' && " + shell_line(command, program, output.string());
   const int status = std::system(line.c_str());
   REQUIRE(status != -1);
   std::ifstream stream(output);
@@ -83,6 +99,10 @@ void check_shown(const Example& example, const Outcome& came) {
   INFO("fingerway " << example.command);
   INFO("first line printed: " << (came.printed.empty() ? std::string("(nothing)") : came.printed.front()));
   CHECK(matches(example.shown, 0, came.printed, 0));
+  if (example.command.starts_with("serve")) {
+    REQUIRE_FALSE(came.printed.empty());
+    CHECK(came.printed.front().starts_with("fingerway is at http://127.0.0.1:"));
+  }
   if (example.exit_code) CHECK(came.exit_code == *example.exit_code);
 }
 
@@ -123,8 +143,26 @@ TEST_CASE("README's examples print what README shows") {
   const ScratchFolder scratch;
   std::ifstream readme(project / "README.md");
   const auto found = examples(lines_of(readme));
-  REQUIRE(found.size() >= 5);
+  REQUIRE(found.size() >= 3);
   for (const Example& example : found) check_shown(example, outcome(example.command, project, scratch));
+}
+
+TEST_CASE("README's picture is what the program draws (tools/guide/build --pictures takes it anew)") {
+  const auto project = fingerway::project_folder();
+  const ScratchFolder scratch;
+  const std::string page = (scratch.path() / "compared.html").string();
+  const Outcome made = outcome(
+      "compare scores/alder-street/low-bridge.musicxml -i bassoon --with "
+      "bassoon+interlinked-low-keys --bars 10 --html '" +
+          page + "'",
+      project, scratch);
+  REQUIRE(made.exit_code == 0);
+  const std::string drawn = text_of(page);
+  const std::size_t start = drawn.find("<svg class=\"system ");
+  REQUIRE(start != std::string::npos);
+  // In the picture the drawing also has a width and a height.
+  const std::string lanes = drawn.substr(start + 5, drawn.find("</svg>", start) - start);
+  CHECK(text_of(project / "tools/guide/pictures/lanes.svg").find(lanes) != std::string::npos);
 }
 
 TEST_CASE("The guide's commands give what the guide shows, in a folder that has only the demo scores") {
@@ -134,7 +172,7 @@ TEST_CASE("The guide's commands give what the guide shows, in a folder that has 
     if (entry.path().extension() == ".md") chapters.push_back(entry.path());
   }
   std::ranges::sort(chapters);
-  REQUIRE(chapters.size() >= 7);
+  REQUIRE(chapters.size() >= 8);
   std::size_t commands = 0;
   for (const auto& chapter : chapters) {
     INFO(chapter.filename());
@@ -144,5 +182,5 @@ TEST_CASE("The guide's commands give what the guide shows, in a folder that has 
     std::filesystem::create_directory_symlink(project / "scores", folder / "scores");
     commands += follow(chapter, folder, scratch);
   }
-  CHECK(commands >= 20);
+  CHECK(commands >= 35);
 }

@@ -1,36 +1,40 @@
 // Chapters in Markdown become build/guide/*.html, in the look of the program's own pages. What the program has drawn for the
-// guide (made.mjs) lies in build/guide-made: {% lanes "name" %} puts its finger lanes here, {% plot "name" %} its first plot.
+// guide (made.mjs) lies in build/guide-made: {% lanes "name" %} puts its finger lanes here, {% legend "name" %} their legend,
+// {% plot "name" %} its first plot.
 import { readFileSync } from "node:fs";
+
+import { lanes, legend, plot } from "./drawn.mjs";
 
 const made = new URL("../../build/guide-made/", import.meta.url);
 const page = (name) => readFileSync(new URL(`${name}.html`, made), "utf8");
 
-function only(found, what, name) {
-  if (!found) throw new Error(`no ${what} in the page ${name}`);
-  return found[0];
-}
-
 export default function (config) {
   config.addPassthroughCopy("pictures");
   config.addPassthroughCopy("guide.css");
+  config.addPassthroughCopy({ "../../src/page/icon.svg": "icon.svg" });
   config.addPassthroughCopy({ "../../build/guide-made/page.css": "page.css" });
   config.addShortcode("lanes", (name) => {
-    const text = page(name);
-    const patterns = only(text.match(/<svg[^>]*class="patterns"[\s\S]*?<\/svg>/), "pattern", name);
-    const system = only(text.match(/<svg class="system"[\s\S]*?<\/svg>/), "system", name);
-    return `<figure class="scroll">${patterns}${system}</figure>`;
+    const { patterns, system } = lanes(page(name));
+    return `<figure class="scroll" tabindex="0">${patterns}${system}</figure>`;
   });
-  config.addShortcode("plot", (name) => {
-    const text = page(name);
-    return only(text.match(/<figure class="plot-figure">[\s\S]*?<\/figure>/), "plot", name);
-  });
+  config.addShortcode("legend", (name) => legend(page(name)));
+  config.addShortcode("plot", (name) => plot(page(name)));
   config.addCollection("chapters", (all) => all.getFilteredByTag("chapter").sort((a, b) => a.data.order - b.data.order));
-  // The info string of a block is `console exit=1` or `yaml file=NAME`; a reader sees the file's name.
   config.amendLibrary("md", (markdown) => {
+    markdown.set({ typographer: true });
     const fence = markdown.renderer.rules.fence;
+    const escaped = markdown.utils.escapeHtml;
+    // The info string of a block is `console exit=1` or `yaml file=NAME`. A reader sees the file's name, and what is typed
+    // apart from what comes back.
     markdown.renderer.rules.fence = (tokens, at, options, env, self) => {
-      const file = tokens[at].info.match(/file=(\S+)/);
-      const before = file ? `<p class="file-name">${markdown.utils.escapeHtml(file[1])}</p>` : "";
+      const { info, content } = tokens[at];
+      if (info.startsWith("console")) {
+        const lines = content.trimEnd().split("\n").map((line) =>
+          line.startsWith("$ ") ? `<b class="typed">${escaped(line.slice(2))}</b>` : line === "..." ? '<i>…</i>\n' : `${escaped(line)}\n`);
+        return `<pre tabindex="0"><code>${lines.join("")}</code></pre>\n`;
+      }
+      const file = info.match(/file=(\S+)/);
+      const before = file ? `<p class="file-name">${escaped(file[1])}</p>` : "";
       return before + fence(tokens, at, options, env, self);
     };
   });
