@@ -137,12 +137,16 @@ void send(httplib::Response& response, Answer answer) {
   set_body(response, std::move(answer.body), answer.type);
 }
 
-/// Why the library itself turned a request down.
-std::string unanswered(const httplib::Request& request, int status) {
-  if (status == 404) return "no such page: " + request.path.substr(0, 100);
-  if (status == 413 || status == 414) return "the request is too long";
-  if (status == 400) return "this is no whole request in HTTP (first line, fields, and a body of the length they say)";
-  return "this request cannot be answered here (HTTP status " + std::to_string(status) + ")";
+/// Says why the library itself turned a request down.
+void explain(const httplib::Request& request, httplib::Response& response) {
+  const int status = response.status;
+  if (status == 404) return refuse(response, status, {"no such page: " + request.path.substr(0, 100)});
+  if (status == 413 || status == 414) return refuse(response, status, {"the request is too long"});
+  if (status == 400) {
+    return refuse(response, status,
+                  {"this is no whole request in HTTP (first line, fields, body as long as they say)"});
+  }
+  refuse(response, status, {"this request cannot be answered here (HTTP status " + std::to_string(status) + ")"});
 }
 
 /// Answers with what `work` gives, or with the fault's own sentences.
@@ -187,7 +191,7 @@ struct HttpServer::Listener {
     });
     server.set_error_handler([](const httplib::Request& request, httplib::Response& response) {
       if (!response.body.empty() || response.content_length_ > 0) return;
-      refuse(response, response.status, {unanswered(request, response.status)});
+      explain(request, response);
     });
     pages();
     questions();
