@@ -174,7 +174,7 @@ std::vector<Trill> trills_asked_for(const TrillsCommand& command, const Played& 
   if (command.between.empty()) return all_trills(player, Semitones(12));
   const WrittenPitch from = pitch_named(command.between.at(0), asked);
   const WrittenPitch to = pitch_named(command.between.at(1), asked);
-  if (from == to) throw InputError(Fault{{}, "a trill needs two different notes", "--between C2 D2"});
+  if (from == to) throw InputError(Fault{{}, "a trill needs two different notes", "as C2 and D2"});
   return {best_trill(player, from, to)};
 }
 

@@ -115,12 +115,13 @@ PassageOutcome outcome_of_json(const Json& json) {
   return o;
 }
 
-[[noreturn]] void refuse(const std::string& file, int line, const std::string& what) {
+[[noreturn]] void refuse(const std::string& file, int line, const std::string& what,
+                         const std::string& hint = "a work file is written by fingerway payoff --work") {
   Fault fault;
   fault.place.file = file;
   fault.place.line = line;
   fault.what = what;
-  fault.hint = "a work file is written by fingerway payoff --work";
+  fault.hint = hint;
   throw InputError(std::move(fault));
 }
 
@@ -178,9 +179,9 @@ std::pair<std::uint64_t, PassageOutcome> parse_unit_line(const std::string& line
     if (error != std::errc() || end != text.data() + text.size()) throw std::invalid_argument("no key");
     return {key, outcome_of_json(json.at("outcome"))};
   } catch (const Json::exception&) {
-    refuse(file, number, "is no unit of a payoff");
+    refuse(file, number, "this line holds no result of a payoff", "delete the line: what it held is worked out again");
   } catch (const std::invalid_argument&) {
-    refuse(file, number, "is no unit of a payoff");
+    refuse(file, number, "this line holds no result of a payoff", "delete the line: what it held is worked out again");
   }
 }
 

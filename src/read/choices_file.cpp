@@ -97,7 +97,8 @@ void read_stretch(const YamlNode& item, const char* what, std::vector<WrittenStr
   WrittenStretch stretch;
   stretch.place = faults.place(item);
   stretch.touches = line.texts("touches");
-  if (line.need("touches") != nullptr && stretch.touches.empty()) faults.add(item, "'touches' is empty");
+  if (line.need("touches") != nullptr && stretch.touches.empty())
+    faults.add(item, "'touches' is empty", "touches: [touch, ...]");
   stretch.from = read_place(line, "from", faults);
   stretch.to = read_place(line, "to", faults);
   line.finish();

@@ -98,7 +98,8 @@ class ConversionReader {
     const std::optional<PadId> anchor = after != nullptr ? read_pad_name(*after, context()) : std::nullopt;
     if (pad.id.empty() || !anchor) return;
     state("the pad " + pad.id, "added by " + sheet_.id, at);
-    if (find_pad(stock_, pad.id)) faults_.add(at, "the instrument already has a pad " + in_quotes(pad.id));
+    if (find_pad(stock_, pad.id))
+      faults_.add(at, "the instrument already has a pad " + in_quotes(pad.id), "another id, or 'change' it");
     if (!has_room(made().pads.size(), PadSet::capacity, "pads", at, faults_)) return;
     // Several conversions may add behind the same pad; their order must not decide, so the ids do.
     auto place = std::find(made().bore.begin(), made().bore.end(), *anchor) + 1;
@@ -149,7 +150,8 @@ class ConversionReader {
     if (!touch) return;
     const std::string id = full_name(*touch);
     state("the new touch " + id, "added by " + sheet_.id, at);
-    if (find_touch(stock_, id)) faults_.add(at, "the instrument already has a touch " + in_quotes(id));
+    if (find_touch(stock_, id))
+      faults_.add(at, "the instrument already has a touch " + in_quotes(id), "another id, or 'move' it");
     if (!has_room(made().touches.size(), TouchSet::capacity, "touches", at, faults_)) return;
     touch->from = sheet_.id;
     made().touches.push_back(std::move(*touch));
@@ -239,7 +241,7 @@ class ConversionReader {
       state_used(ends, at);
       state_slide(ends, slide->roller ? "with a roller" : "without a roller", at);
       if (find_slide(stock_, ends) != nullptr) {
-        faults_.add(at, "the instrument already has a slide between " + names(made(), ends), "change it");
+        faults_.add(at, "the instrument already has a slide between " + names(made(), ends), "'change' it");
       }
       if (find_slide(made(), ends) != nullptr || !has_room(made().slides.size(), most_slides, "slides", at, faults_)) {
         return;
@@ -294,7 +296,8 @@ class ConversionReader {
       bool engaged = false;
       Latch latch = read_latch(line, context(), engaged);
       state("the latch " + latch.id, "added by " + sheet_.id, at);
-      if (find_latch(stock_, latch.id)) faults_.add(at, "the instrument already has a latch " + in_quotes(latch.id));
+      if (find_latch(stock_, latch.id))
+        faults_.add(at, "the instrument already has a latch " + in_quotes(latch.id), "another id");
       if (!has_room(made().latches.size(), LatchSet::capacity, "latches", at, faults_)) return;
       if (engaged) made().engaged.insert(LatchId(made().latches.size()));
       made().latches.push_back(std::move(latch));

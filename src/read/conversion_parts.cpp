@@ -22,12 +22,12 @@ void read_cost(const YamlNode& cost, ConversionSheet& sheet, FaultList& faults) 
   sheet.figures_basis =
       figures.word<const char*>("basis", {{"invented", "invented"}, {"common practice", "common practice"}});
   if (sheet.cost_low && sheet.cost_high && *sheet.cost_low > *sheet.cost_high) {
-    faults.add(cost, "'from' is more than 'to'");
+    faults.add(cost, "'from' is more than 'to'", "the lower figure first");
   }
   if (sheet.cost_low.has_value() != sheet.cost_high.has_value()) {
     faults.add(cost, "a price needs both 'from' and 'to'", "the same figure twice where it is fixed");
   }
-  if (sheet.cost_low && sheet.currency.empty()) faults.add(cost, "a price needs the key 'currency'");
+  if (sheet.cost_low && sheet.currency.empty()) faults.add(cost, "a price needs the key 'currency'", "currency: EUR");
   figures.finish();
 }
 

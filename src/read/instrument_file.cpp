@@ -143,7 +143,8 @@ class InstrumentFileReader {
       Latch latch = read_latch(line, context(), engaged);
       line.finish();
       if (!has_room(made().latches.size(), LatchSet::capacity, "latches", *node, faults_)) continue;
-      if (find_latch(made(), latch.id)) faults_.add(*node, "the latch " + in_quotes(latch.id) + " stands twice");
+      if (find_latch(made(), latch.id))
+        faults_.add(*node, "the latch " + in_quotes(latch.id) + " stands twice", "keep one");
       if (engaged) made().engaged.insert(LatchId(made().latches.size()));
       made().latches.push_back(std::move(latch));
       came_from(Subject::latch, *node);

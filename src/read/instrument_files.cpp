@@ -4,6 +4,7 @@
 #include <system_error>
 
 #include "conversion_file.hpp"
+#include "fingerway/base/text.hpp"
 #include "yaml_strict.hpp"
 
 namespace fingerway {
@@ -82,11 +83,8 @@ std::optional<fs::path> find_by_id(std::string_view id, const char* subfolder, c
 
 [[noreturn]] void unknown(const char* kind, std::string_view name, const std::vector<std::string>& known,
                           const Place& at = {}) {
-  std::string hint = nearest_word(name, known);
-  if (!hint.empty()) hint = "did you mean '" + hint + "'? ";
-  hint += known.empty() ? "none is known" : "known: ";
-  for (std::size_t i = 0; i < known.size(); ++i) hint += (i == 0 ? "" : ", ") + known[i];
-  throw InputError(Fault{at, "no " + std::string(kind) + " " + in_quotes(name), std::move(hint)});
+  throw InputError(Fault{at, "no " + std::string(kind) + " " + in_quotes(name),
+                         known.empty() ? "none is known" : suggestion(name, known)});
 }
 
 /// Splits "bassoon+first+second"; a file whose own path has a plus in it stays whole.

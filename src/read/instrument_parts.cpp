@@ -242,7 +242,8 @@ std::vector<Grip> read_grips(YamlMap& line, const PartContext& context) {
   std::vector<Grip> grips;
   const bool is_row = line.find("row") != nullptr;
   if (is_row == (line.find("hold") != nullptr) && line.usable()) {
-    context.faults.add(line.node(), "a grip needs either 'row' or 'hold'");
+    context.faults.add(line.node(), "a grip needs either 'row' or 'hold'",
+                       "hold: touches pressed together, or row: neighbours in order, any run of which can be");
   }
   const std::vector<TouchId> held = read_touch_list(line, "hold", context);
   const std::vector<TouchId> row = read_touch_list(line, "row", context);
@@ -253,7 +254,7 @@ std::vector<Grip> read_grips(YamlMap& line, const PartContext& context) {
     grips.push_back(std::move(grip));
     return grips;
   }
-  if (row.size() < 2) context.faults.add(line.node(), "a row needs two touches at least");
+  if (row.size() < 2) context.faults.add(line.node(), "a row needs two touches at least", "row: [touch, touch, ...]");
   for (std::size_t first = 0; first < row.size(); ++first) {
     Grip grip{{row[first]}, evidence};
     for (std::size_t last = first + 1; last < row.size(); ++last) {
@@ -274,7 +275,7 @@ std::optional<Slide> read_slide(YamlMap& line, const PartContext& context) {
   if (touches.size() != 2) {
     const bool other_count =
         between != nullptr && between->kind == YamlNode::Kind::sequence && between->items.size() != 2;
-    if (other_count) context.faults.add(*between, "a slide is between two touches");
+    if (other_count) context.faults.add(*between, "a slide is between two touches", "between: [touch, touch]");
     return std::nullopt;
   }
   slide.a = touches[0];
@@ -305,7 +306,9 @@ std::optional<Spelling> read_note(const YamlNode& node, FaultList& faults) {
   }
   const int key = written(*spelling).key;
   if (key < lowest_key || key > highest_key) {
-    faults.add(node, in_quotes(*text) + " is beyond any instrument");
+    faults.add(node, in_quotes(*text) + " is beyond any instrument",
+               "notes from " + name(chart_spelling(WrittenPitch(lowest_key))) + " to " +
+                   name(chart_spelling(WrittenPitch(highest_key))));
     return std::nullopt;
   }
   return spelling;

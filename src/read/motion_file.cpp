@@ -23,7 +23,7 @@ Number read_number(YamlMap& line, const std::map<std::string, std::string>& sour
       number.low = yaml_number(*ends[0], "the low end", any_number, faults).value_or(0.0);
       number.high = yaml_number(*ends[1], "the high end", any_number, faults).value_or(0.0);
       if (number.low > number.value || number.value > number.high) {
-        faults.add(*range, "the value does not lie in its range");
+        faults.add(*range, "the value does not lie in its range", "widen the range, or change the value");
       }
     }
   }
@@ -68,13 +68,14 @@ MotionNumbers read_motion_numbers(const std::filesystem::path& file) {
     if (found == wanted.end()) {
       faults.add(*item, "the model has no number " + in_quotes(name), suggestion(name, names));
     } else if (!seen.insert(name).second) {
-      faults.add(*item, "the number " + in_quotes(name) + " stands here twice");
+      faults.add(*item, "the number " + in_quotes(name) + " stands here twice", "keep one");
     } else {
       *found->number = number;
     }
   }
   for (const std::string& name : names) {
-    if (!seen.contains(name)) faults.add(root, "the number " + in_quotes(name) + " is missing");
+    if (!seen.contains(name))
+      faults.add(root, "the number " + in_quotes(name) + " is missing", "instruments/motion.yaml has it");
   }
   top.finish();
   faults.throw_if_any();

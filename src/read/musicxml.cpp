@@ -130,7 +130,8 @@ Passage parse_musicxml(std::string_view text, const std::string& file, const Sco
     findings.fault("its times cannot be told as fractions of a quarter note", "use one value of divisions in the part");
   }
   findings.at_part();
-  if (passage.notes.empty() && !findings.any_fault()) findings.fault("has no notes to play");
+  if (passage.notes.empty() && !findings.any_fault())
+    findings.fault("has no notes to play", "choose another part or voice; --parts lists them");
   findings.throw_if_any();
   passage.remarks = findings.take_remarks();
   return passage;

@@ -23,7 +23,8 @@ void read_divisions(const pugi::xml_node& node, Attributes& attributes, Findings
   const ScoreTime most(10'000'000);
   const std::optional<ScoreTime> divisions = parse_decimal(text_of(node));
   if (!divisions || *divisions <= ScoreTime(0) || *divisions > most) {
-    findings.fault("divisions " + short_quote(text_of(node)) + " is not a number above 0 and up to 10000000");
+    findings.fault("divisions " + short_quote(text_of(node)) + " is not a number above 0 and up to 10000000",
+                   "export the score again");
     return;
   }
   attributes.divisions = divisions;

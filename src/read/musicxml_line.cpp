@@ -190,7 +190,7 @@ void LineReader::move(ScoreTime by) {
   if (by.is_zero()) return;
   position_ += by;
   if (position_ < measure_start_) {
-    findings_.fault("a backup leads to before the measure starts");
+    findings_.fault("a backup leads to before the measure starts", "export the score again");
     position_ = measure_start_;
   }
   furthest_ = std::max(furthest_, position_);
@@ -201,11 +201,11 @@ ScoreTime LineReader::duration_of(const pugi::xml_node& node) {
   const std::string_view text = text_of(node.child("duration"));
   const std::optional<ScoreTime> units = parse_decimal(text);
   if (!units || *units < ScoreTime(0)) {
-    findings_.fault("duration " + short_quote(text) + " is not a number above 0");
+    findings_.fault("duration " + short_quote(text) + " is negative or no number", "export the score again");
     return ScoreTime(0);
   }
   if (!attributes_.divisions) {
-    findings_.fault("a duration before any divisions");
+    findings_.fault("a duration before any divisions", "export the score again");
     attributes_.divisions = ScoreTime(1);
   }
   const ScoreTime length = *units / *attributes_.divisions;
@@ -314,7 +314,8 @@ void LineReader::add_note(const pugi::xml_node& note, ScoreTime onset, ScoreTime
     line_note.above_here = accidentals_.above(*spelling);
     line_note.below_here = accidentals_.below(*spelling);
     accidentals_.note(*spelling);
-    if (!line_note.grace && length.is_zero()) findings_.fault("a note that lasts no time");
+    if (!line_note.grace && length.is_zero())
+      findings_.fault("a note that lasts no time", "give it a length, or mark it as a grace note");
   }
   line_note.marks = note_marks(note, findings_);
   // A grace rest takes no time and says nothing.

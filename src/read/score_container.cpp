@@ -26,7 +26,8 @@ constexpr std::uint64_t free_of_ratio = 10 * mebibyte;
 
 constexpr const char* container_name = "META-INF/container.xml";
 
-[[noreturn]] void refuse(const std::string& file, std::string what, std::string hint = {}) {
+[[noreturn]] void refuse(const std::string& file, std::string what,
+                         std::string hint = "save it uncompressed, as .musicxml") {
   throw InputError(Fault{{file, 0, 0, {}}, std::move(what), std::move(hint)});
 }
 
@@ -87,7 +88,7 @@ Archive open(const Source& source, int how, const std::string& file) {
   Archive archive(zip_open_from_source(source.get(), how, error.get()));
   if (!archive) {
     zip_source_free(source.get());
-    refuse(file, reason(error.get()), "save it uncompressed, as .musicxml");
+    refuse(file, reason(error.get()));
   }
   return archive;
 }

@@ -50,14 +50,15 @@ std::string texts_in_call(const std::string& text, std::size_t after_bracket) {
 
 /// What faults and remarks say, by source file.
 std::map<std::string, std::vector<std::string>> all_messages() {
-  const std::regex call(R"(\b(Fault|FileError|faults_?\.add|add|fault|remark|refuse|fail|unknown)\s*[({])");
+  const std::regex call(R"(\b(Fault|FileError|Gone|faults_?\.add|add|fault|remark|refuse|fail|unknown)\s*[({])");
   const std::regex words("[a-z] [a-z]");
   std::map<std::string, std::vector<std::string>> all;
   for (const char* part : {"app", "read"}) {
-    for (const fs::directory_entry& entry : fs::directory_iterator(project_folder() / "src" / part)) {
+    for (const fs::directory_entry& entry : fs::recursive_directory_iterator(project_folder() / "src" / part)) {
       if (entry.path().extension() != ".cpp" || entry.path().stem() == "command_line") continue;
       const std::string text = text_of(entry.path());
-      std::vector<std::string>& list = all[std::string(part) + "/" + entry.path().stem().string()];
+      const fs::path file = fs::relative(entry.path(), project_folder() / "src");
+      std::vector<std::string>& list = all[(file.parent_path() / file.stem()).string()];
       for (std::sregex_iterator at(text.begin(), text.end(), call), end; at != end; ++at) {
         const std::string said = texts_in_call(text, static_cast<std::size_t>(at->position() + at->length()));
         if (!std::regex_search(said, words) || std::ranges::find(list, said) != list.end()) continue;

@@ -2,18 +2,15 @@
 // can be shown. Anything else (another exception, a broken message) stops the run.
 #pragma once
 
-#include <unistd.h>
-
 #include <cstddef>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
 #include <string>
 #include <string_view>
 
 #include "fingerway/base/errors.hpp"
+#include "support/scratch_folder.hpp"
 
 namespace fingerway::fuzz {
 
@@ -67,29 +64,12 @@ bool reads(const Read& read) {
   return false;
 }
 
-/// A folder of this process, in memory where the caller says so (TMPDIR), with the file under test in it.
-class Folder {
+/// A folder of this process with the file under test in it; in memory where the caller says so (TMPDIR).
+class Folder : public ScratchFolder {
  public:
-  Folder() {
-    path_ = std::filesystem::temp_directory_path() / ("fingerway-fuzz-" + std::to_string(::getpid()));
-    std::filesystem::create_directories(path_ / "conversions");
-  }
-  ~Folder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-
-  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
   std::filesystem::path write(const std::string& name, std::string_view text) const {
-    const std::filesystem::path file = path_ / name;
-    std::ofstream(file, std::ios::binary) << text;
-    return file;
+    return ScratchFolder::write(name, std::string(text));
   }
-
- private:
-  std::filesystem::path path_;
 };
 
 /// The bytes of an input as text.

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <functional>
 #include <limits>
+#include <optional>
 #include <vector>
 
 #include "fingerway/plan/plan.hpp"
@@ -142,5 +143,26 @@ class EveryWay {
   PassingNotes passing_;
   std::size_t most_ways_ = 0;
 };
+
+/// The least weight over all sequences of a passage's ways; nothing where there are more than `most` to try, or a
+/// note without a fingering.
+[[nodiscard]] inline std::optional<Weight> least_of_every_sequence(const Played& played, const Passage& passage,
+                                                                   std::size_t most) {
+  const PassageGraph graph = passage_graph(played, passage, {});
+  const auto empty = [](const NoteLayer& layer) { return layer.candidates.empty(); };
+  EveryWay every(played, passage, graph);
+  if (std::ranges::any_of(graph.layers, empty) || every.sequences() > most) return std::nullopt;
+  return every.least_over_sequences();
+}
+
+/// What a plan's notes and changes weigh, each by itself.
+[[nodiscard]] inline Weight weight_by_parts(const Plan& plan) {
+  Weight sum = 0;
+  for (const PlannedNote& note : plan.notes) {
+    sum += weight(note.cost.total());
+    if (note.arrive) sum += weight(note.arrive->cost);
+  }
+  return sum;
+}
 
 }  // namespace fingerway

@@ -1,4 +1,4 @@
-// The text, the page, the table and the JSON of one plan must show the same numbers.
+// The text, the page, the table and the JSON of one plan, and what the served page is told, must show the same numbers.
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <regex>
@@ -6,6 +6,7 @@
 #include "fingerway/report/csv.hpp"
 #include "fingerway/report/json.hpp"
 #include "fingerway/report/page.hpp"
+#include "fingerway/report/page_answers.hpp"
 #include "fingerway/report/text.hpp"
 #include "properties/random_world.hpp"
 
@@ -75,6 +76,23 @@ Shown rows_of_csv(const std::string& csv) {
   return found;
 }
 
+/// What the served page is told of each change is what the JSON says.
+bool agree(const nlohmann::json& served, const nlohmann::json& plan) {
+  for (std::size_t i = 0; i < plan.at("notes").size(); ++i) {
+    const auto& arrive = plan.at("notes")[i].at("arrive");
+    const auto& note = served.at("notes").at(i);
+    if (arrive.is_null()) {
+      if (note.contains("needs")) return false;
+    } else if (note.at("needs") != arrive.at("time_ms") || note.at("there_is") != arrive.at("available_ms") ||
+               note.at("load") != arrive.at("load")) {
+      return false;
+    }
+  }
+  return served.at("awkwardness") == plan.at("summary").at("awkwardness") &&
+         served.at("ceiling_qpm") == plan.at("summary").at("ceiling_qpm") &&
+         served.at("worst_load") == plan.at("summary").at("worst_load");
+}
+
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 }  // namespace
@@ -94,7 +112,10 @@ TEST_CASE("property: text, page, table and JSON show the same numbers") {
       const std::string text = plan_text(played, passage, plans);
       const std::string page = plan_page(played, passage, plans);
       const nlohmann::json json = nlohmann::json::parse(plan_json(played, passage, plans));
-      RC_LOG() << text << '\n';
+      const Choices free;
+      const std::string answer = plan_answer("token", passage, {{played, plans.front(), free}}, nullptr);
+      RC_LOG() << text << '\n' << answer << '\n';
+      RC_ASSERT(agree(nlohmann::json::parse(answer).at("sides").at(0), json));
       bool doubtful = false;
       const Shown changes = rows_of_json(json, doubtful);
       RC_PRE(!doubtful);

@@ -8,6 +8,7 @@
 #include "app/requests.hpp"
 #include "app/workers.hpp"
 #include "fingerway/base/errors.hpp"
+#include "fingerway/base/text.hpp"
 #include "fingerway/read/repertoire_file.hpp"
 #include "fingerway/read/score_bytes.hpp"
 
@@ -20,9 +21,7 @@ Place at_field(const std::string& field) { return {.file = "request", .line = 0,
 
 [[noreturn]] void unknown(const std::string& field, const std::string& what, const std::string& word,
                           const std::vector<std::string>& known) {
-  const std::string near = nearest_word(word, known);
-  throw InputError(Fault{at_field(field), "no " + what + " '" + word.substr(0, 60) + "'",
-                         near.empty() ? "" : "did you mean '" + near + "'?"});
+  throw InputError(Fault{at_field(field), "no " + what + " '" + word.substr(0, 60) + "'", suggestion(word, known)});
 }
 
 /// A conversion that contradicts this member of the family is not offered for it.

@@ -4,6 +4,7 @@
 #include <sys/socket.h>
 
 #include <algorithm>
+#include <chrono>
 #include <condition_variable>
 #include <deque>
 #include <functional>
@@ -18,10 +19,13 @@
 namespace fingerway {
 namespace {
 
-constexpr std::size_t worker_threads = 48;  ///< they mostly wait for senders; planning takes turns (turn.hpp)
+/// They mostly wait for senders, and a slow or silent one holds its thread: there must be more threads than anybody has
+/// slow senders. Planning takes turns (turn.hpp).
+constexpr std::size_t worker_threads = 400;
 constexpr std::size_t longest_queue = 256;
 constexpr int waiting_connections = 256;
 constexpr std::time_t read_seconds = 10;
+constexpr std::chrono::seconds longest_arrival{60};  ///< of a whole body, however steadily it drips
 constexpr std::time_t write_seconds = 20;
 /// What is too large is read to its end up to here, so that the sender gets to read why it is refused.
 constexpr std::size_t most_drained = std::size_t{256} << 20U;
@@ -133,6 +137,18 @@ void send(httplib::Response& response, Answer answer) {
   set_body(response, std::move(answer.body), answer.type);
 }
 
+/// Says why the library itself turned a request down.
+void explain(const httplib::Request& request, httplib::Response& response) {
+  const int status = response.status;
+  if (status == 404) return refuse(response, status, {"no such page: " + request.path.substr(0, 100)});
+  if (status == 413 || status == 414) return refuse(response, status, {"the request is too long"});
+  if (status == 400) {
+    return refuse(response, status,
+                  {"this is no whole request in HTTP (first line, fields, body as long as they say)"});
+  }
+  refuse(response, status, {"this request cannot be answered here (HTTP status " + std::to_string(status) + ")"});
+}
+
 /// Answers with what `work` gives, or with the fault's own sentences.
 void answer_with(httplib::Response& response, const std::function<Answer()>& work) {
   try {
@@ -148,7 +164,8 @@ void answer_with(httplib::Response& response, const std::function<Answer()>& wor
   } catch (const std::bad_alloc&) {
     refuse(response, 503, {"not enough memory for this score (plan fewer bars)"});
   } catch (const std::exception& error) {
-    refuse(response, 500, {"a fault in fingerway itself: " + std::string(error.what()) + " (please report it)"});
+    refuse(response, 500,
+           {"a fault in fingerway itself: " + std::string(error.what()) + " (report it, with what was asked for)"});
   }
 }
 
@@ -174,9 +191,7 @@ struct HttpServer::Listener {
     });
     server.set_error_handler([](const httplib::Request& request, httplib::Response& response) {
       if (!response.body.empty() || response.content_length_ > 0) return;
-      const bool unknown = response.status == 404;
-      refuse(response, response.status,
-             {unknown ? "no such page: " + request.path.substr(0, 100) : "this request cannot be answered"});
+      explain(request, response);
     });
     pages();
     questions();
@@ -237,14 +252,15 @@ struct HttpServer::Listener {
       }
       std::string body;
       std::size_t all = 0;
+      const auto too_late = std::chrono::steady_clock::now() + longest_arrival;
       const bool whole = reader([&](const char* data, std::size_t length) {
         all += length;
         if (all <= most) body.append(data, length);
-        return all <= most_drained;
+        return all <= most_drained && std::chrono::steady_clock::now() < too_late;
       });
       if (!may_pass(request, response)) return;
       if (!whole && all <= most) {
-        refuse(response, 400, {"the request's body did not arrive whole"});
+        refuse(response, 400, {"the request's body did not arrive whole, or took too long"});
         return;
       }
       if (all > most) {

@@ -5,6 +5,7 @@
 #include "app/assign_command.hpp"
 #include "app/payoff_command.hpp"
 #include "fingerway/base/errors.hpp"
+#include "fingerway/base/text.hpp"
 #include "fingerway/report/assign.hpp"
 #include "service.hpp"
 #include "turn.hpp"
@@ -80,10 +81,9 @@ Answer Service::roster_sheet(std::string_view body) const {
   if (pupil == worked->pupils.end()) {
     std::vector<std::string> ids;
     for (const AssignedPupil& one : worked->pupils) ids.push_back(one.id);
-    const std::string near = nearest_word(id, ids);
     throw InputError(Fault{{.file = "request", .line = 0, .column = 0, .within = "pupil"},
                            "no pupil '" + id.substr(0, 60) + "'",
-                           near.empty() ? "" : "did you mean '" + near + "'?"});
+                           suggestion(id, ids)});
   }
   Value sheets = Value::array();
   for (const AssignedPassage& passage : pupil->passages) {

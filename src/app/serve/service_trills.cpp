@@ -36,7 +36,7 @@ Answer Service::trill(std::string_view body) {
   const auto player = played(ask.played, "instrument");
   const WrittenPitch from = pitch_named(plain_name(ask.from), player->instrument);
   const WrittenPitch to = pitch_named(plain_name(ask.to), player->instrument);
-  if (from == to) throw InputError(Fault{{}, "a trill needs two different notes", ""});
+  if (from == to) throw InputError(Fault{{}, "a trill needs two different notes", "as C2 and D2"});
   const Trill trill = best_trill(*player, from, to);
   return {.body = trill_answer(*player, trill, trill_picture(*player, trill, ask.width))};
 }
