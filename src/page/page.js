@@ -1,7 +1,7 @@
 // The page: what stands on it, and which view is shown. Every view is a folder of its own.
 import { drawing, el, say, words } from './base/dom.js';
 import { on, redo, set, state, undo } from './base/state.js';
-import { bring, complain, learnProgram, replan } from './base/work.js';
+import { bring, bringAsked, complain, learnProgram, replan } from './base/work.js';
 import { bringView, dropping } from './bring/bring.js';
 import { classView } from './class/class.js';
 import { compareView } from './compare/compare.js';
@@ -90,6 +90,7 @@ async function begin() {
   addEventListener('hashchange', show);
   try {
     await learnProgram();
+    void bringAsked();
   } catch (fault) {
     complain(fault);
   }

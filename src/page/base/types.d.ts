@@ -59,7 +59,7 @@ export interface Settings {
   objective: string;
 }
 /** How a score was brought, so that it can be brought again when the server no longer keeps it. */
-export type Origin = { demo: string } | { name: string; bytes: ArrayBuffer };
+export type Origin = { demo: string } | { token: string } | { name: string; bytes: ArrayBuffer };
 export interface Snapshot { sides: [Choices, Choices] }
 export interface State {
   program: Program; view: string; score: Score | null; origin: Origin | null; settings: Settings; choices: [Choices, Choices];

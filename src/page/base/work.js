@@ -11,8 +11,17 @@ export async function learnProgram() {
 }
 
 /** @param {Origin} origin @returns {Promise<import('./types.d.ts').Score>} */
-const bringAgain = (origin) =>
-  'demo' in origin ? post('/api/demo', { demo: origin.demo }) : upload(origin.name, origin.bytes);
+function bringAgain(origin) {
+  if ('demo' in origin) return post('/api/demo', { demo: origin.demo });
+  if ('token' in origin) return post('/api/score', { score: origin.token });
+  return upload(origin.name, origin.bytes);
+}
+
+/** The score that `fingerway serve SCORE` opens the page with, if it does. */
+export async function bringAsked() {
+  const token = new URLSearchParams(location.search).get('score');
+  if (token) await bring({ token });
+}
 
 /** Shows the sentences of a fault. @param {unknown} fault */
 export function complain(fault) {
@@ -26,6 +35,8 @@ export async function bring(origin) {
   set({ busy: true, fault: [] });
   try {
     const score = await bringAgain(origin);
+    // Another score than the one the page was opened with: the address must not bring the old one back.
+    if (!('token' in origin)) history.replaceState(null, '', location.pathname + location.hash);
     const part = likeliest(score.parts);
     if (!part) throw new Fault([`${score.name}: there is no part with notes`], 400);
     const wanted = 'demo' in origin ? state.program.demos.find((d) => d.id === origin.demo)?.instrument : undefined;

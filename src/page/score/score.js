@@ -4,7 +4,7 @@ import { drawing, el, say, settled } from '../base/dom.js';
 import { on, set, state } from '../base/state.js';
 import { complain, kept } from '../base/work.js';
 import { post } from '../base/server.js';
-import { drawSystem, layOut } from './engraver.js';
+import { drawSystem, layOut, startEngraver } from './engraver.js';
 import { lanesOf } from './lanes.js';
 import { anchorsOf, engravedSystems, plainSystems, splitAtRepeats } from './systems.js';
 
@@ -33,6 +33,12 @@ let notesAt = new Map();
 let load = 0;
 let round = 0;
 let laidOutFor = '';
+/** What the engraver has now; what it is given again needs no work. */
+let musicxml = '';
+/** The marks that stand in the drawn music, note by note. @type {(string | undefined)[]} */
+let marksDrawn = [];
+/** The height of a system, as the last one drawn had it: room for those that are not drawn yet. */
+let usualHeight = 260;
 /** True while the systems are those of an earlier passage or width. */
 let outdated = false;
 let note = -1;
@@ -68,18 +74,24 @@ export async function layOutAgain() {
   const plan = state.plan;
   if (!plan || !state.score) return;
   const own = ++round;
+  // Words of the marks change at once in the list and the lanes; in the music only when it is engraved again.
+  const marks = plan.sides[state.side]?.notes.map((n) => n.mark) ?? [];
   const key = [state.score.score, state.settings.part, plan.passage.notes.length, plan.passage.notes[0]?.bar, width()].join(' ');
   if (key === laidOutFor) redrawLanes();
   // Systems of another passage must not ask for their lanes in this one.
   else observer.disconnect();
   outdated = key !== laidOutFor;
-  remark.textContent = state.program.engraver ? (laidOutFor ? '' : 'The music is being engraved …') : 'The engraver is not installed (tools/setup page brings it): notes are given by their names.';
+  const stale = !outdated && marks.some((mark, i) => mark !== marksDrawn[i]);
+  if (stale) for (const box of boxes) markNotes(box);
+  remark.textContent = state.program.engraver ? (outdated ? 'The music is being engraved …' : stale ? 'Marks that are struck out no longer hold; the new ones are being engraved …' : '') : 'The engraver is not installed (tools/setup page brings it): notes are given by their names.';
   try {
     const made = state.program.engraver ? await engraved(own) : { load: 0, systems: plainSystems(plan, width()) };
     if (own !== round || !made) return;
+    marksDrawn = marks;
+    const changed = made.load !== load;
     load = made.load;
-    if (key === laidOutFor && same(made.systems)) await redrawMusic(own);
-    else build(made.systems);
+    if (key !== laidOutFor || !same(made.systems)) build(made.systems);
+    else if (changed) await redrawMusic(own);
     laidOutFor = key;
     remark.textContent = state.program.engraver ? '' : remark.textContent;
     tidy();
@@ -101,9 +113,11 @@ async function engraved(own) {
   const engraving = await kept(() => post('/api/engraving', {
     score: state.score?.score, part: state.settings.part, plan: plan.plan, side: state.side }));
   if (own !== round) return null;
+  if (engraving.musicxml === musicxml && load && !outdated) return { load, systems: boxes.map((b) => b.system) };
   const ids = [...new Set(engraving.elements.filter((e) => e !== null))];
   const { load: number, pageOf } = await layOut(engraving.musicxml, width() - margin, scale(), ids);
   const pages = new Map(ids.map((id, i) => [id, pageOf[i] ?? 0]));
+  musicxml = engraving.musicxml;
   elements = engraving.elements;
   notesAt = new Map();
   elements.forEach((id, i) => id && notesAt.set(id, [...(notesAt.get(id) ?? []), i]));
@@ -123,7 +137,7 @@ function build(systems) {
     const under = el('div', { class: 'under' });
     const first = state.plan?.passage.notes[system.runs[0]?.first ?? 0];
     const place = el('section', { class: 'system-box', 'aria-label': `System from bar ${first?.bar ?? ''}` }, music, under);
-    place.style.minHeight = '260px';
+    place.style.minHeight = `${usualHeight}px`;
     return { system, place, music, under, runs: [], is: 'empty', near: false };
   });
   holder.replaceChildren(...boxes.map((b) => b.place));
@@ -162,10 +176,19 @@ async function drawNow(box) {
     await showLanes([box]);
     box.is = 'drawn';
     box.place.style.minHeight = '0';
+    usual(box.place.offsetHeight);
   } catch (fault) {
     box.is = 'empty';
     complain(fault);
   }
+}
+
+/** Gives those not drawn yet the room of the first that was, so that the page keeps its length. @param {number} height */
+function usual(height) {
+  if (Math.abs(height - usualHeight) < 60) return;
+  const guessed = `${usualHeight}px`;
+  usualHeight = height;
+  for (const box of boxes) if (box.is === 'empty' && box.place.style.minHeight === guessed) box.place.style.minHeight = `${height}px`;
 }
 
 /** @param {Box} box @param {string} svg */
@@ -265,12 +288,14 @@ async function redrawMusic(own) {
 
 /** Signs on the notes: which one the keys are at, which are pinned. @param {Box} box */
 function markNotes(box) {
-  for (const marked of box.place.querySelectorAll('.at-hand, .pinned')) marked.classList.remove('at-hand', 'pinned');
+  for (const marked of box.place.querySelectorAll('.at-hand, .pinned, .stale')) marked.classList.remove('at-hand', 'pinned', 'stale');
+  const planned = state.plan?.sides[state.side]?.notes ?? [];
   for (const { first, last } of box.runs.length > 0 ? box.runs : box.system.runs) {
     for (let i = first; i <= last; ++i) {
-      const pinned = state.plan?.sides[state.side]?.notes[i]?.pinned;
-      if (i !== note && !pinned) continue;
+      const pinned = planned[i]?.pinned;
       const id = elements[i];
+      if (id && planned[i]?.mark !== marksDrawn[i]) for (const mark of box.music.querySelectorAll(`[data-startid="#${CSS.escape(id)}"]`)) mark.classList.add('stale');
+      if (i !== note && !pinned) continue;
       const places = [...(id ? box.music.querySelectorAll(`[id="${CSS.escape(id)}"]`) : []), ...box.under.querySelectorAll(`[data-note="${i}"]`)];
       for (const place of places) {
         place.classList.toggle('at-hand', i === note);
@@ -338,6 +363,7 @@ export function scoreView() {
     boxes = [];
     holder.replaceChildren();
   });
+  on(['program'], () => state.program.engraver && startEngraver().catch(() => {}));
   on(['plan', 'side'], () => void layOutAgain());
   const resized = settled(250, () => void layOutAgain());
   let known = 0;
