@@ -66,6 +66,8 @@ function show() {
 
 function tellProgram() {
   const { cautions, repertoire, roster } = state.program;
+  const guide = document.getElementById('guide');
+  if (guide) guide.hidden = !state.program.guide;
   const hatching = state.program.lanes?.hatching;
   if (hatching) document.getElementById('patterns')?.replaceChildren(drawing(hatching));
   document.getElementById('cautions')?.replaceChildren(...cautions.map((c) => el('li', {}, words(c))));

@@ -7,7 +7,6 @@
 #include "fingerway/base/errors.hpp"
 #include "fingerway/report/assign.hpp"
 #include "service.hpp"
-#include "turn.hpp"
 
 namespace fingerway {
 namespace {

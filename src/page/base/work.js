@@ -1,6 +1,6 @@
 // What this part answers: bringing a score, planning it, and asking about the plan; what the server has dropped is brought again.
 import { Fault, get, post, upload } from './server.js';
-import { stacked } from './instruments.js';
+import { latchesOf, stacked } from './instruments.js';
 import { forgetChoices, noSettings, set, state } from './state.js';
 import { say } from './dom.js';
 
@@ -78,7 +78,11 @@ function request() {
   }
   for (const name of /** @type {const} */ (['voice', 'bars', 'player'])) if (s[name]) body[name] = s[name];
   if (s.staff) body.staff = Number(s.staff);
-  if (s.as_written) body.as_written = true;
+  for (const name of /** @type {const} */ (['as_written', 'concert'])) if (s[name]) body[name] = true;
+  if (s.divisi !== 'refuse') body.divisi = s.divisi;
+  const there = latchesOf(s.base, s.conversions);
+  const latches = s.latches.filter((id) => there.some((l) => l.id === id));
+  if (latches.length > 0) body.latches = latches;
   if (s.tempo) body.tempo = s.tempo;
   return body;
 }

@@ -27,6 +27,9 @@ function plain(svg) {
     .replace(/[\uE1D2\uECA2\uECA3\uECA5\uECA7\uECA9\uECB7]/g, (sign) => /** @type {any} */ (signs)[sign] ?? sign);
 }
 
+/** The engraver reckons marks in a narrower letter than the page's: with room on both sides they do not run into each other. @param {string} musicxml */
+const roomy = (musicxml) => musicxml.replace(/(<fingering[^>]*>)([^<]+)(<\/fingering>)/g, '$1\u00A0\u00A0$2\u00A0\u00A0$3');
+
 /** @param {{musicxml: string, width: number, scale: number, ids: string[], number: number}} message */
 async function load({ musicxml, width, scale, ids, number }) {
   const tool = await engraver();
@@ -34,7 +37,7 @@ async function load({ musicxml, width, scale, ids, number }) {
     pageWidth: Math.max(100, Math.round((width * 100) / scale)), pageHeight: 100, scale, adjustPageHeight: true, breaks: 'auto',
     header: 'none', footer: 'none', svgViewBox: true, svgRemoveXlink: true, svgAdditionalAttribute: ['fing@startid'], pageMarginTop: 30, pageMarginBottom: 20, pageMarginLeft: 0,
     pageMarginRight: 12, spacingLinear: 0.42, spacingNonLinear: 0.6, lyricSize: 4, justifyVertically: false, minLastJustification: 0.5 });
-  if (!tool.loadData(musicxml)) throw new Error('the engraver does not read this score');
+  if (!tool.loadData(roomy(musicxml))) throw new Error('the engraver does not read this score');
   loaded = number;
   const pages = pagesOf(tool.getMEI({ scoreBased: false }));
   return { load: number, pages: tool.getPageCount(), pageOf: ids.map((id) => pages.get(id) ?? 0) };
