@@ -120,7 +120,7 @@ class Resolver {
       span.first = *first;
     }
     if (written.to) {
-      const auto last = written.to->beat ? note(*written.to, written.place) : last_of(written.to->bar, written.place);
+      const auto last = written.to->beat ? note(*written.to, written.place) : last_of(written.to->bar, written.to->time, written.place);
       if (!last) return std::nullopt;
       span.last = *last;
     }
@@ -131,8 +131,8 @@ class Resolver {
     return span;
   }
 
-  std::optional<std::size_t> last_of(const std::string& bar, const Place& place) {
-    auto found = note({.bar = bar, .beat = {}}, place);
+  std::optional<std::size_t> last_of(const std::string& bar, int time, const Place& place) {
+    auto found = note({.bar = bar, .beat = {}, .time = time}, place);
     if (!found) return found;
     const std::uint32_t measure = passage_.notes[*found].place.measure;
     while (*found + 1 < passage_.notes.size() && passage_.notes[*found + 1].place.measure == measure) ++*found;
@@ -325,7 +325,11 @@ void keep_marked(Passage& passage, const Played& played, Choices& choices) {
 }
 
 std::size_t note_at(const Passage& passage, const BarBeat& at, const Place& place) {
-  const auto measure = find_measure(passage, at.bar);
+  const auto measure = find_measure(passage, at.bar, at.time);
+  if (!measure && find_measure(passage, at.bar)) {
+    throw InputError(Fault{place, "bar '" + at.bar + "' is not played " + std::to_string(at.time) + " times",
+                           "leave 'time " + std::to_string(at.time) + "' out for the first"});
+  }
   if (!measure) throw InputError(Fault{place, "no bar '" + at.bar + "'", measure_hint(passage, at.bar)});
   std::optional<std::size_t> sounding;
   std::string beats;

@@ -82,8 +82,13 @@ Passage bars(const Passage& passage, const std::string& first, const std::string
   return cut;
 }
 
-std::optional<std::size_t> find_measure(const Passage& passage, const std::string& printed_name) {
-  return find_measure_from(passage, 0, printed_name);
+std::optional<std::size_t> find_measure(const Passage& passage, const std::string& printed_name, int pass) {
+  // A cut-out may begin with a bar's second time: the first that is there is meant then.
+  if (pass <= 1) return find_measure_from(passage, 0, printed_name);
+  const auto found = std::ranges::find_if(
+      passage.measures, [&](const Measure& one) { return one.name == printed_name && one.pass == pass; });
+  if (found == passage.measures.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - passage.measures.begin());
 }
 
 }  // namespace fingerway

@@ -1,7 +1,7 @@
 // The page: what stands on it, and which view is shown. Every view is a folder of its own.
 import { drawing, el, say, words } from './base/dom.js';
 import { on, redo, set, state, undo } from './base/state.js';
-import { bring, complain, learnProgram, replan } from './base/work.js';
+import { bring, bringAsked, complain, learnProgram, replan } from './base/work.js';
 import { bringView, dropping } from './bring/bring.js';
 import { classView } from './class/class.js';
 import { compareView } from './compare/compare.js';
@@ -66,6 +66,8 @@ function show() {
 
 function tellProgram() {
   const { cautions, repertoire, roster } = state.program;
+  const guide = document.getElementById('guide');
+  if (guide) guide.hidden = !state.program.guide;
   const hatching = state.program.lanes?.hatching;
   if (hatching) document.getElementById('patterns')?.replaceChildren(drawing(hatching));
   document.getElementById('cautions')?.replaceChildren(...cautions.map((c) => el('li', {}, words(c))));
@@ -90,6 +92,7 @@ async function begin() {
   addEventListener('hashchange', show);
   try {
     await learnProgram();
+    void bringAsked();
   } catch (fault) {
     complain(fault);
   }

@@ -7,7 +7,9 @@
 namespace fingerway {
 namespace {
 
-constexpr const char* place_hint = "bar:beat, as \"3:2\", \"3:2.5\" or \"3:2+1/3\"; a bar alone is the whole bar";
+constexpr const char* place_hint =
+    "bar:beat, as \"3:2\", \"3:2.5\" or \"3:2+1/3\"; a bar alone is the whole bar; \"3:2 time 2\" is the repeat's";
+constexpr std::int64_t most_times = 99;
 
 std::optional<std::int64_t> small_number(std::string_view text) {
   std::int64_t value = 0;
@@ -108,8 +110,15 @@ void read_stretch(const YamlNode& item, const char* what, std::vector<WrittenStr
 }  // namespace
 
 std::optional<BarBeat> parse_bar_beat(std::string_view text) {
-  const std::size_t colon = text.rfind(':');
   BarBeat place;
+  constexpr std::string_view word = " time ";
+  if (const std::size_t said = text.rfind(word); said != std::string_view::npos) {
+    const auto time = small_number(text.substr(said + word.size()));
+    if (!time || *time < 1 || *time > most_times) return std::nullopt;
+    place.time = static_cast<int>(*time);
+    text = text.substr(0, said);
+  }
+  const std::size_t colon = text.rfind(':');
   place.bar = std::string(text.substr(0, colon));
   if (place.bar.empty() || place.bar.size() > 64) return std::nullopt;
   if (colon == std::string_view::npos) return place;

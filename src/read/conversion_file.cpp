@@ -22,9 +22,9 @@ std::string names(const Instrument& instrument, TouchSet touches) {
 /// Reads one conversion file and carries out each of its lines on the stack at once.
 class ConversionReader {
  public:
-  ConversionReader(const std::filesystem::path& file, const Instrument& stock, TracedInstrument& stack,
-                   ConversionClaims& claims)
-      : faults_(file.string()), root_(load_yaml(file)), stock_(stock), stack_(stack), claims_(claims) {}
+  ConversionReader(const std::filesystem::path& file, const YamlNode& root, const Instrument& stock,
+                   TracedInstrument& stack, ConversionClaims& claims)
+      : faults_(file.string()), root_(root), stock_(stock), stack_(stack), claims_(claims) {}
 
   void lay_over() {
     YamlMap map(root_, "the conversion file", faults_);
@@ -336,9 +336,9 @@ class ConversionReader {
 
 }  // namespace
 
-void lay_over(const std::filesystem::path& file, const Instrument& stock, TracedInstrument& stack,
-              ConversionClaims& claims) {
-  ConversionReader(file, stock, stack, claims).lay_over();
+void lay_over(const std::filesystem::path& file, const YamlNode& root, const Instrument& stock,
+              TracedInstrument& stack, ConversionClaims& claims) {
+  ConversionReader(file, root, stock, stack, claims).lay_over();
 }
 
 void drop_removed_touches(TracedInstrument& stack) {

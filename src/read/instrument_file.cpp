@@ -201,7 +201,10 @@ void require_sound(TracedInstrument& traced) {
 }
 
 TracedInstrument read_instrument_file(const std::filesystem::path& file) {
-  YamlNode root = load_yaml(file);
+  return read_instrument_file(file, load_yaml(file));
+}
+
+TracedInstrument read_instrument_file(const std::filesystem::path& file, YamlNode root) {
   const auto is_like = [](const YamlNode& key) { return key.text == "like"; };
   TracedInstrument traced = std::any_of(root.keys.begin(), root.keys.end(), is_like)
                                 ? read_like_file(file, root)

@@ -28,6 +28,8 @@ struct TracedInstrument {
 
 /// Reads a stock instrument and applies `check`. Throws InputError with every fault, or FileError.
 [[nodiscard]] TracedInstrument read_instrument_file(const std::filesystem::path& file);
+/// The same of a file that is parsed already.
+[[nodiscard]] TracedInstrument read_instrument_file(const std::filesystem::path& file, YamlNode root);
 /// What `check` finds, at the lines of the files it was read from. Throws InputError if there is anything.
 void require_sound(TracedInstrument& traced);
 

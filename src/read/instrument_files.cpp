@@ -1,6 +1,8 @@
 #include "fingerway/read/instrument_files.hpp"
 
 #include <algorithm>
+#include <map>
+#include <optional>
 #include <system_error>
 
 #include "conversion_file.hpp"
@@ -40,8 +42,7 @@ struct FileHead {
   std::string like;  ///< of an instrument that shares another's mechanism
 };
 
-FileHead read_head(const fs::path& file) {
-  const YamlNode root = load_yaml(file);
+FileHead head_of(const YamlNode& root, const fs::path& file) {
   FileHead head;
   head.base_at = {file.string(), root.line, root.column, {}};
   for (std::size_t i = 0; i < root.keys.size(); ++i) {
@@ -55,14 +56,41 @@ FileHead read_head(const fs::path& file) {
   return head;
 }
 
+FileHead read_head(const fs::path& file) { return head_of(load_yaml(file), file); }
+
+/// A file's tree and what it says it is.
+struct HeadedFile {
+  fs::path file;
+  YamlNode root;
+  FileHead head;
+};
+
 /// For lists of what there is: a file that cannot be read is none of them; asking for it by name tells why.
-FileHead head_or_nothing(const fs::path& file) {
+HeadedFile headed_or_nothing(const fs::path& file) {
   try {
-    return read_head(file);
+    YamlNode root = load_yaml(file);
+    FileHead head = head_of(root, file);
+    return {file, std::move(root), std::move(head)};
   } catch (const InputError&) {
   } catch (const FileError&) {
   }
   return {};
+}
+
+FileHead head_or_nothing(const fs::path& file) { return headed_or_nothing(file).head; }
+
+/// Every file of this kind in the folders or their subfolder, by id; the first folder that has an id counts.
+std::map<std::string, HeadedFile> all_headed(const std::string& kind, const char* subfolder,
+                                             const InstrumentFolders& where) {
+  std::map<std::string, HeadedFile> found;
+  for (const fs::path& folder : where.folders) {
+    for (const std::string& stem : stems_in(folder / subfolder)) {
+      if (found.contains(stem)) continue;
+      HeadedFile file = headed_or_nothing((folder / subfolder / (stem + ".yaml")).lexically_normal());
+      if (file.head.kind == kind) found.emplace(stem, std::move(file));
+    }
+  }
+  return found;
 }
 
 std::vector<std::string> sorted_once(std::vector<std::string> names) {
@@ -122,6 +150,26 @@ void require_own_name(const std::string& name, const std::string& id, const std:
   throw InputError(Fault{{file, 0, 0, {}}, "the id in this file is " + in_quotes(id), "rename the file or the id"});
 }
 
+/// Nothing where the conversion contradicts this member of the family.
+std::optional<OfferedConversion> offered_over(const TracedInstrument& stock, const std::string& id,
+                                              const HeadedFile& conversion) {
+  TracedInstrument stack = stock;
+  try {
+    ConversionClaims claims;
+    lay_over(conversion.file, conversion.root, stock.instrument, stack, claims);
+    require_own_name(id, stack.instrument.conversions.back().id, conversion.file.string());
+    drop_removed_touches(stack);
+    require_sound(stack);
+  } catch (const InputError&) {
+    return std::nullopt;
+  }
+  OfferedConversion offered{.sheet = stack.instrument.conversions.back(), .latches = {}};
+  for (const Latch& latch : stack.instrument.latches) {
+    if (!find_latch(stock.instrument, latch.id)) offered.latches.push_back(latch);
+  }
+  return offered;
+}
+
 }  // namespace
 
 Instrument read_instrument(std::string_view stacked, const InstrumentFolders& where) {
@@ -135,7 +183,7 @@ Instrument read_instrument(std::string_view stacked, const InstrumentFolders& wh
   ConversionClaims claims;
   for (std::size_t i = 1; i < parts.size(); ++i) {
     const fs::path file = conversion_path(parts[i], stock.id, where);
-    lay_over(file, stock, stack, claims);
+    lay_over(file, load_yaml(file), stock, stack, claims);
     const std::vector<ConversionSheet>& laid = stack.instrument.conversions;
     require_own_name(parts[i], laid.back().id, file.string());
     const bool twice = std::any_of(laid.begin(), laid.end() - 1,
@@ -147,6 +195,24 @@ Instrument read_instrument(std::string_view stacked, const InstrumentFolders& wh
     require_sound(stack);
   }
   return std::move(stack.instrument);
+}
+
+std::vector<OfferedInstrument> read_all_instruments(const InstrumentFolders& where) {
+  std::map<std::string, HeadedFile> instruments = all_headed("instrument", "", where);
+  const std::map<std::string, HeadedFile> conversions = all_headed("conversion", "conversions", where);
+  std::vector<OfferedInstrument> all;
+  for (auto& [id, instrument] : instruments) {
+    const TracedInstrument stock = read_instrument_file(instrument.file, std::move(instrument.root));
+    require_own_name(id, stock.instrument.id, stock.instrument.file);
+    OfferedInstrument offered{.stock = stock.instrument, .conversions = {}};
+    for (const auto& [name, conversion] : conversions) {
+      const std::string& base = conversion.head.base;
+      if (base.empty() || (base != id && base != instrument.head.like)) continue;
+      if (auto one = offered_over(stock, name, conversion)) offered.conversions.push_back(std::move(*one));
+    }
+    all.push_back(std::move(offered));
+  }
+  return all;
 }
 
 std::vector<std::string> instrument_ids(const InstrumentFolders& where) {
@@ -184,7 +250,7 @@ void check_instrument_file(const std::filesystem::path& file, const InstrumentFo
   TracedInstrument stack = read_instrument_file(instrument_path(head.base, where, head.base_at));
   const Instrument stock = stack.instrument;
   ConversionClaims claims;
-  lay_over(file, stock, stack, claims);
+  lay_over(file, load_yaml(file), stock, stack, claims);
   drop_removed_touches(stack);
   require_sound(stack);
 }

@@ -20,14 +20,16 @@ std::string names_of(const Instrument& instrument, TouchSet touches) {
   return "[" + joined(names, ", ") + "]";
 }
 
-/// "3:2.5": the beat as choices files write it.
+/// "3:2+1/2", "3:2 time 2": the place as choices files write it.
 std::string place_of(const Passage& passage, std::size_t note) {
   const NoteEvent& event = passage.notes[note];
   const ScoreTime beat = beat_of(passage, event);
   const std::int64_t whole = beat.numerator() / beat.denominator();
   const ScoreTime rest = beat - ScoreTime(whole);
-  std::string text = passage.measures[event.place.measure].name + ":" + std::to_string(whole);
+  const Measure& measure = passage.measures[event.place.measure];
+  std::string text = measure.name + ":" + std::to_string(whole);
   if (!rest.is_zero()) text += "+" + std::to_string(rest.numerator()) + "/" + std::to_string(rest.denominator());
+  if (measure.pass > 1) text += " time " + std::to_string(measure.pass);
   return quoted(text);
 }
 

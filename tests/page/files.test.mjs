@@ -1,25 +1,14 @@
 // What the page saves and prints, opened again.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { demo, drawn, drop, launch, serve, visit } from './browser.mjs';
+import { demo, drawn, drop, served } from './browser.mjs';
 
-let server;
-let browser;
-const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fingerway-files-'));
-before(async () => {
-  server = await serve();
-  browser = await launch();
-});
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-  fs.rmSync(folder, { recursive: true, force: true });
-});
+const at = served();
+const { folder, onPage } = at;
 
 async function save(page, kind) {
   await page.locator('details.save > summary').click();
@@ -30,7 +19,7 @@ async function save(page, kind) {
 }
 
 test('every kind of file is saved and can be used again', { timeout: 180000 }, async () => {
-  const { page, close } = await visit(browser, server.address);
+  const { page, close } = await at.visit();
   await demo(page);
   await page.locator('.moments button.link').first().click();
   await page.waitForSelector('.note-panel .option');
@@ -61,7 +50,7 @@ test('every kind of file is saved and can be used again', { timeout: 180000 }, a
   assert.equal(await page.locator('.faults li').count(), 0);
   await close();
 
-  const context = await browser.newContext({ offline: true });
+  const context = await at.browser.newContext({ offline: true });
   const offline = await context.newPage();
   const wrong = [];
   offline.on('console', (m) => m.type() === 'error' && wrong.push(m.text()));
@@ -76,8 +65,7 @@ test('every kind of file is saved and can be used again', { timeout: 180000 }, a
 
 const points = { A4: [595, 842], letter: [612, 792] };
 for (const [paper, [width, height]] of Object.entries(points)) {
-  test(`the passage prints on ${paper}, systems unbroken, cautions at the foot`, { timeout: 120000 }, async () => {
-    const { page, close } = await visit(browser, server.address);
+  onPage(`the passage prints on ${paper}, systems unbroken, cautions at the foot`, async (page) => {
     await demo(page);
     await page.locator('details.save > summary').click();
     await page.locator(`[data-print="${paper}"]`).click();
@@ -97,6 +85,5 @@ for (const [paper, [width, height]] of Object.entries(points)) {
     assert.equal((text.join('').match(/whole hand/g) ?? []).length > 0, true);
     await page.evaluate(() => dispatchEvent(new Event('afterprint')));
     await page.waitForFunction(() => !document.body.classList.contains('printing'));
-    await close();
   });
 }

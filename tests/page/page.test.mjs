@@ -1,30 +1,12 @@
 // The page in a real browser: what a player does with it, and what must not happen.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import fs from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
-import { demo, drawn, drop, facts, launch, score, serve, visit } from './browser.mjs';
+import { demo, drawn, drop, facts, score, serve, served, visit } from './browser.mjs';
 
-let server;
-let browser;
-const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fingerway-page-'));
-before(async () => {
-  server = await serve();
-  browser = await launch();
-});
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-  fs.rmSync(folder, { recursive: true, force: true });
-});
-
-/** A test on a page of its own, which must end without a fault and without having left the origin. */
-const onPage = (name, work, options) => test(name, { timeout: 120000 }, async () => {
-  const visited = await visit(browser, server.address, options);
-  await work(visited.page, visited);
-  await visited.close();
-});
+const at = served();
+const { folder, onPage } = at;
 
 /** Chooses bars of one system. */
 async function bars(page, which) {
@@ -227,4 +209,118 @@ onPage('the keyboard alone brings a demo, opens a note, pins, undoes, plays and 
   await page.waitForSelector('dialog.keys[open]');
   await page.keyboard.press('Escape');
   await page.waitForSelector('dialog.keys', { state: 'hidden' });
+});
+
+test('the score that the command line names is there when the page opens, and stays until another is brought', { timeout: 120000 }, async () => {
+  const server = await serve(score('tenor-walk.musicxml'));
+  const { page, close } = await visit(at.browser, server.address, { opened: server.opened });
+  await drawn(page);
+  assert.match(await page.locator('.summary h1').innerText(), /Tenor Walk/);
+  await page.locator('details.another > summary').click();
+  await demo(page);
+  assert.match(await page.locator('.summary h1').innerText(), /Lowland/);
+  assert.equal(new URL(page.url()).search, '');
+  await close();
+  await server.stop();
+});
+
+onPage('an address with a score that is not kept says so', async (page) => {
+  await page.goto(`${at.server.address}/?score=${'0'.repeat(32)}`);
+  await page.waitForSelector('.faults li');
+  assert.match(await page.locator('.faults').innerText(), /no longer kept/);
+}, { expected: /410/ });
+
+onPage('concert pitch, the repeats left out and a latch change what is planned', async (page) => {
+  await demo(page);
+  await page.locator('details.setup > summary').click();
+  const asked = () => page.waitForRequest((r) => r.url().endsWith('/api/plan')).then((r) => r.postDataJSON());
+  for (const [label, field, value] of [['whisper lock', 'latches', ['whisper-lock']], ['at concert pitch', 'concert', true], ['without its repeats', 'as_written', true]]) {
+    const request = asked();
+    await page.getByLabel(label).check();
+    assert.deepEqual((await request)[field], value);
+    await drawn(page);
+  }
+  assert.deepEqual(await page.locator('.faults li').allInnerTexts(), []);
+  await page.locator('.side details summary').first().click();
+  assert.match(await page.locator('.summary').innerText(), /whisper lock/i);
+});
+
+/** A bar of two voices, and one where the first divides. */
+const divided = () => {
+  const note = (step, more = '', voice = 1) => `<note>${more}<pitch><step>${step}</step><octave>3</octave></pitch><duration>4</duration><voice>${voice}</voice><type>whole</type></note>`;
+  return `<score-partwise version="4.0"><part-list><score-part id="P1"><part-name>Bassoon</part-name></score-part></part-list><part id="P1">
+    <measure number="1"><attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time><clef><sign>F</sign><line>4</line></clef></attributes>
+    ${note('E')}<backup><duration>4</duration></backup>${note('C', '', 2)}</measure>
+    <measure number="2">${note('G')}${note('D', '<chord/>')}</measure></part></score-partwise>`;
+};
+
+onPage('where a part has voices or divides, the page lets the player choose', async (page) => {
+  const file = path.join(folder, 'divided.musicxml');
+  fs.writeFileSync(file, divided());
+  await drop(page, file);
+  await page.waitForSelector('.faults li');
+  await page.locator('details.setup > summary').click();
+  const names = () => page.locator('.lanes text.note').allTextContents();
+  await page.getByLabel('Where the part divides').selectOption('top');
+  await drawn(page);
+  assert.deepEqual((await names()).map((n) => n.trim()), ['E3', 'G3']);
+  await page.getByLabel('Where the part divides').selectOption('bottom');
+  await page.waitForFunction(() => [...document.querySelectorAll('.lanes text.note')].some((n) => /D3/.test(n.textContent)));
+  await page.getByLabel('Voice').selectOption('2');
+  await page.waitForFunction(() => [...document.querySelectorAll('.lanes text.note')].map((n) => n.textContent.trim()).join() === 'C3');
+}, { expected: /400/ });
+
+onPage('a choice made for the second time of a repeat stays there, in the list and in the file', async (page) => {
+  await drop(page, score('alder-street/low-bridge.musicxml'));
+  await drawn(page);
+  const plan = () => page.evaluate(() => import('/page/base/state.js').then(({ state }) => state.plan));
+  const { passage, sides } = await plan();
+  const again = passage.bars.findIndex((b) => b.pass === 2);
+  const note = sides[0].notes.findIndex((n, i) => i >= passage.bars[again].first_note && n.choices > 1);
+  assert.ok(note > 0);
+  await page.evaluate((i) => import('/page/score/score.js').then(({ goTo }) => goTo(i, true)), note);
+  await page.waitForSelector('.note-panel .option');
+  assert.match(await page.locator('.note-panel h2').innerText(), /second time/);
+  assert.equal(await page.locator('.note-panel [data-key^="time-"]').count(), 2);
+  await page.locator('[data-key="pin-1"]').click();
+  await page.waitForFunction(() => /Pinned: .*second time/.test(document.querySelector('.choices')?.textContent ?? ''));
+  await drawn(page);
+  const pins = () => page.evaluate(() => import('/page/base/state.js').then(({ state }) => state.choices[0].pins));
+  const before = await pins();
+  assert.deepEqual(before.map((p) => p.note), [note]);
+  await page.locator('details.save > summary').click();
+  const [saved] = await Promise.all([page.waitForEvent('download'), page.locator('[data-save="choices"]').click()]);
+  const to = path.join(folder, 'second.yaml');
+  await saved.saveAs(to);
+  assert.match(fs.readFileSync(to, 'utf8'), /time 2/);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.waitForFunction(() => document.querySelector('.choices')?.hidden);
+  await page.locator('details.save > summary').click();
+  await page.locator('#read-choices').setInputFiles(to);
+  await page.waitForFunction(() => /Pinned: .*second time/.test(document.querySelector('.choices')?.textContent ?? ''));
+  assert.deepEqual(await pins(), before);
+});
+
+onPage('marks in the music follow a pin', async (page) => {
+  await demo(page);
+  const marks = () => page.evaluate(() => JSON.stringify([...document.querySelectorAll('svg.engraved .fing')].map((f) => f.textContent.trim())));
+  const before = await marks();
+  await page.locator('.moments button.link').first().click();
+  await page.waitForSelector('.note-panel .option');
+  await page.locator('[data-key="pin-1"]').click();
+  await page.waitForFunction(() => document.querySelector('.note-panel .option.chosen [aria-pressed="true"]'));
+  await page.waitForFunction((b) => JSON.stringify([...document.querySelectorAll('svg.engraved .fing')].map((f) => f.textContent.trim())) !== b &&
+    !document.querySelector('.fing.stale') && document.querySelector('.remark')?.textContent === '', before);
+});
+
+test('the guide is linked where there is one, and only there', { timeout: 120000 }, async () => {
+  for (const guide of [true, false]) {
+    const { page, close } = await at.visit({ prepare: (p) => p.route('**/api/program', async (route) => {
+      const answer = await route.fetch();
+      await route.fulfill({ response: answer, json: { ...(await answer.json()), guide } });
+    }) });
+    assert.equal(await page.locator('a#guide').isVisible(), guide);
+    assert.equal(await page.locator('a#guide').getAttribute('href'), '/guide/index.html');
+    await close();
+  }
 });

@@ -111,7 +111,8 @@ struct Passage {
 /// The notes whose measures run from the one named `first` to the next one named `last`, times kept; both must exist,
 /// `last` not before `first`.
 [[nodiscard]] Passage bars(const Passage& passage, const std::string& first, const std::string& last);
-/// Number of measures (from 0), found by printed name; nothing when there is none.
-[[nodiscard]] std::optional<std::size_t> find_measure(const Passage& passage, const std::string& printed_name);
+/// Number of measures (from 0), found by printed name and the time it is played; nothing when there is none.
+[[nodiscard]] std::optional<std::size_t> find_measure(const Passage& passage, const std::string& printed_name,
+                                                      int pass = 1);
 
 }  // namespace fingerway

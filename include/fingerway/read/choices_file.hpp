@@ -12,10 +12,12 @@
 
 namespace fingerway {
 
-/// A bar by its printed name and, unless the whole bar is meant, a beat counted from 1.
+/// A bar by its printed name and, unless the whole bar is meant, a beat counted from 1. Of a bar that is repeated, the
+/// time it is played.
 struct BarBeat {
   std::string bar;
   std::optional<ScoreTime> beat;
+  int time = 1;
 
   friend bool operator==(const BarBeat&, const BarBeat&) = default;
 };
@@ -57,7 +59,8 @@ struct ChoicesFile {
 /// The same from text already in memory; `name` is only for messages.
 [[nodiscard]] ChoicesFile parse_choices_file(const std::string& text, const std::string& name);
 
-/// "3:2", "12a:1+1/2", "4": a bar, and a beat after a colon. Nothing when it is not of that form.
+/// "3:2", "12a:1+1/2", "4": a bar, and a beat after a colon; "3:2 time 2": the second time the bar is played. Nothing
+/// when it is not of that form.
 [[nodiscard]] std::optional<BarBeat> parse_bar_beat(std::string_view text);
 
 }  // namespace fingerway

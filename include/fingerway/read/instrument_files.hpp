@@ -26,6 +26,22 @@ struct InstrumentFolders {
 [[nodiscard]] std::vector<std::string> instrument_ids(const InstrumentFolders& where);
 [[nodiscard]] std::vector<std::string> conversion_ids(std::string_view base, const InstrumentFolders& where);
 
+/// A conversion that can be laid over an instrument, and the latches it adds.
+struct OfferedConversion {
+  ConversionSheet sheet;
+  std::vector<Latch> latches;
+};
+
+/// An instrument with each conversion that fits it by itself.
+struct OfferedInstrument {
+  Instrument stock;
+  std::vector<OfferedConversion> conversions;
+};
+
+/// All instruments of the folders, by id; each file is parsed once. Throws InputError where an instrument is faulty; a
+/// conversion that is, or that contradicts the instrument, is not offered.
+[[nodiscard]] std::vector<OfferedInstrument> read_all_instruments(const InstrumentFolders& where);
+
 /// Reads one instrument file or one conversion file (over its base, found in `where`) only to find its faults.
 void check_instrument_file(const std::filesystem::path& file, const InstrumentFolders& where);
 

@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "app/requests.hpp"
-#include "app/workers.hpp"
 #include "fingerway/base/errors.hpp"
 #include "fingerway/base/text.hpp"
 #include "fingerway/read/repertoire_file.hpp"
@@ -24,32 +23,22 @@ Place at_field(const std::string& field) { return {.file = "request", .line = 0,
   throw InputError(Fault{at_field(field), "no " + what + " '" + word.substr(0, 60) + "'", suggestion(word, known)});
 }
 
-/// A conversion that contradicts this member of the family is not offered for it.
-std::vector<KnownConversion> conversions_of(const std::string& id, const InstrumentFolders& folders) {
-  std::vector<KnownConversion> known;
-  for (const std::string& conversion : conversion_ids(id, folders)) {
-    try {
-      const ConversionSheet sheet = read_instrument(id + "+" + conversion, folders).conversions.back();
-      known.push_back({.id = conversion, .name = sheet.name, .what = sheet.what});
-    } catch (const InputError&) {
-      continue;
-    }
-  }
-  return known;
-}
-
+/// The passages that lie in `scores`, then those of the ensemble below it.
 std::vector<Demo> find_demos(const InstrumentFolders& folders) {
   std::error_code error;
   for (const fs::path& folder : folders.folders) {
     const fs::path scores = folder.parent_path() / "scores";
     if (!fs::is_directory(scores, error)) continue;
     std::vector<Demo> demos;
-    for (const fs::directory_entry& entry : fs::directory_iterator(scores, error)) {
-      if (entry.path().extension() != ".musicxml") continue;
-      const std::string stem = entry.path().stem().string();
-      demos.push_back({.id = stem, .title = {}, .instrument = {}, .file = entry.path()});
+    for (const fs::path& place : {scores, scores / "alder-street"}) {
+      const auto before = static_cast<std::ptrdiff_t>(demos.size());
+      for (const fs::directory_entry& entry : fs::directory_iterator(place, error)) {
+        if (entry.path().extension() != ".musicxml" && entry.path().extension() != ".mxl") continue;
+        const std::string stem = entry.path().stem().string();
+        demos.push_back({.id = stem, .title = {}, .instrument = {}, .file = entry.path()});
+      }
+      std::sort(demos.begin() + before, demos.end(), [](const Demo& a, const Demo& b) { return a.id < b.id; });
     }
-    std::ranges::sort(demos, {}, &Demo::id);
     return demos;
   }
   return {};
@@ -58,16 +47,20 @@ std::vector<Demo> find_demos(const InstrumentFolders& folders) {
 }  // namespace
 
 Catalogue::Catalogue(InstrumentFolders folders) : folders_(std::move(folders)), demos_(find_demos(folders_)) {
-  const std::vector<std::string> ids = instrument_ids(folders_);
-  instruments_.resize(ids.size());
-  run_on_threads(ids.size(), thread_count(0), [&](std::size_t i) {
-    const Instrument instrument = read_instrument(ids[i], folders_);
-    instruments_[i] = {.id = ids[i],
-                       .name = instrument.name,
-                       .family = instrument.family,
-                       .wanted = wanted_part(instrument),
-                       .conversions = conversions_of(ids[i], folders_)};
-  });
+  for (const OfferedInstrument& offered : read_all_instruments(folders_)) {
+    KnownInstrument known{.id = offered.stock.id,
+                          .name = offered.stock.name,
+                          .family = offered.stock.family,
+                          .wanted = wanted_part(offered.stock),
+                          .conversions = {},
+                          .latches = {}};
+    for (const Latch& latch : offered.stock.latches) known.latches.push_back({latch.id, latch.label});
+    for (const OfferedConversion& one : offered.conversions) {
+      known.conversions.push_back({.id = one.sheet.id, .name = one.sheet.name, .what = one.sheet.what, .latches = {}});
+      for (const Latch& latch : one.latches) known.conversions.back().latches.push_back({latch.id, latch.label});
+    }
+    instruments_.push_back(std::move(known));
+  }
   for (Demo& demo : demos_) {
     const std::string text = load_score(demo.file).text;
     const std::vector<PartInfo> parts = list_parts(text, demo.file.filename().string());

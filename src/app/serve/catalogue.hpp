@@ -11,14 +11,20 @@
 
 namespace fingerway {
 
+struct KnownLatch {
+  std::string id, name;
+};
+
 struct KnownConversion {
   std::string id, name, what;
+  std::vector<KnownLatch> latches;  ///< that it adds
 };
 
 struct KnownInstrument {
   std::string id, name, family;
   PartWanted wanted;
   std::vector<KnownConversion> conversions;
+  std::vector<KnownLatch> latches;
 };
 
 struct Demo {

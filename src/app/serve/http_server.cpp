@@ -2,17 +2,20 @@
 
 #include <httplib.h>
 #include <sys/socket.h>
+#include <unistd.h>
 
 #include <algorithm>
-#include <chrono>
+#include <atomic>
 #include <condition_variable>
 #include <deque>
 #include <functional>
 #include <mutex>
 #include <nlohmann/json.hpp>
+#include <set>
 #include <thread>
 #include <vector>
 
+#include "bounded_stream.hpp"
 #include "fingerway/base/errors.hpp"
 #include "guard.hpp"
 
@@ -24,9 +27,7 @@ namespace {
 constexpr std::size_t worker_threads = 400;
 constexpr std::size_t longest_queue = 256;
 constexpr int waiting_connections = 256;
-constexpr std::time_t read_seconds = 10;
-constexpr std::chrono::seconds longest_arrival{60};  ///< of a whole body, however steadily it drips
-constexpr std::time_t write_seconds = 20;
+constexpr std::size_t longest_path = 1'000;
 /// What is too large is read to its end up to here, so that the sender gets to read why it is refused.
 constexpr std::size_t most_drained = std::size_t{256} << 20U;
 
@@ -161,6 +162,8 @@ void answer_with(httplib::Response& response, const std::function<Answer()>& wor
     refuse(response, 410, {error.what()});
   } catch (const FileError& error) {
     refuse(response, 500, {message(error.fault())});
+  } catch (const Stopping& error) {
+    refuse(response, 503, {error.what()});
   } catch (const std::bad_alloc&) {
     refuse(response, 503, {"not enough memory for this score (plan fewer bars)"});
   } catch (const std::exception& error) {
@@ -169,17 +172,40 @@ void answer_with(httplib::Response& response, const std::function<Answer()>& wor
   }
 }
 
+/// Reads and answers within bounds (bounded_stream.hpp), and leaves a connection at once when the server stops.
+class BoundedServer : public httplib::Server {
+ public:
+  explicit BoundedServer(const StreamLimits& limits) : limits_(limits) {}
+
+  /// From now on nothing more is read, and no request begun.
+  void give_up() { over_ = true; }
+  [[nodiscard]] bool given_up() const { return over_; }
+
+ private:
+  bool process_and_close_socket(socket_t made) override {
+    bool answered = false;
+    if (!over_) {
+      BoundedStream stream(made, limits_, over_);
+      bool closed = false;
+      // One request a connection: a body that was refused unread can then never be taken for a request.
+      answered = process_request(stream, true, closed, nullptr);
+      stream.finish();
+    }
+    ::close(made);
+    return answered;
+  }
+
+  StreamLimits limits_;
+  std::atomic<bool> over_ = false;
+};
+
 using BodyWork = std::function<Answer(const httplib::Request&, std::string)>;
 
 }  // namespace
 
 struct HttpServer::Listener {
-  explicit Listener(Service& asked) : service(asked) {
+  Listener(Service& asked, const StreamLimits& limits) : service(asked), server(limits) {
     server.new_task_queue = [] { return new BoundedQueue; };
-    // One request a connection: a body that was refused unread can then never be taken for a request.
-    server.set_keep_alive_max_count(1);
-    server.set_read_timeout(read_seconds);
-    server.set_write_timeout(write_seconds);
     server.set_payload_max_length(most_drained);
     server.set_tcp_nodelay(true);
     server.set_default_headers(guarding_headers());
@@ -192,6 +218,21 @@ struct HttpServer::Listener {
     server.set_error_handler([](const httplib::Request& request, httplib::Response& response) {
       if (!response.body.empty() || response.content_length_ > 0) return;
       explain(request, response);
+    });
+    // What nobody answers is refused before its body is read.
+    server.set_pre_routing_handler([this](const httplib::Request& request, httplib::Response& response) {
+      if (request.path.size() > longest_path) {
+        refuse(response, 414, {"the path is longer than any page's"});
+      } else if (request.method == "POST" && !asked_paths.contains(request.path)) {
+        refuse(response, 404, {"no such request: " + request.path.substr(0, 100)});
+      } else if (request.method == "POST" && request.has_header("Transfer-Encoding")) {
+        refuse(response, 411, {"the body must come with its length (Content-Length)"});
+      } else if (request.method != "POST" && request.method != "GET" && request.method != "HEAD") {
+        refuse(response, 405, {"only GET, HEAD and POST are answered"});
+      } else {
+        return httplib::Server::HandlerResponse::Unhandled;
+      }
+      return httplib::Server::HandlerResponse::Handled;
     });
     pages();
     questions();
@@ -244,6 +285,7 @@ struct HttpServer::Listener {
 
   /// Bodies are JSON unless they are a score's bytes; forms, which any page may send unasked, never are.
   void post(const std::string& path, std::size_t most, const BodyWork& work) {
+    asked_paths.insert(path);
     server.Post(path, [this, most, work](const httplib::Request& request, httplib::Response& response,
                                          const httplib::ContentReader& reader) {
       if (request.is_multipart_form_data()) {
@@ -252,11 +294,10 @@ struct HttpServer::Listener {
       }
       std::string body;
       std::size_t all = 0;
-      const auto too_late = std::chrono::steady_clock::now() + longest_arrival;
       const bool whole = reader([&](const char* data, std::size_t length) {
         all += length;
         if (all <= most) body.append(data, length);
-        return all <= most_drained && std::chrono::steady_clock::now() < too_late;
+        return all <= most_drained;
       });
       if (!may_pass(request, response)) return;
       if (!whole && all <= most) {
@@ -282,13 +323,14 @@ struct HttpServer::Listener {
   }
 
   Service& service;
-  httplib::Server server;
+  BoundedServer server;
+  std::set<std::string> asked_paths;
   socket_t socket = -1;
   std::vector<std::string> names;
   std::thread thread;
 };
 
-HttpServer::HttpServer(Service& service, const HttpOptions& options) : listener_(std::make_unique<Listener>(service)) {
+HttpServer::HttpServer(Service& service, const HttpOptions& options) : listener_(std::make_unique<Listener>(service, options.limits)) {
   const std::string host = options.allow_host.empty() ? "127.0.0.1" : "0.0.0.0";
   if (options.port == 0) {
     port_ = listener_->server.bind_to_any_port(host);
@@ -307,6 +349,8 @@ HttpServer::HttpServer(Service& service, const HttpOptions& options) : listener_
 }
 
 HttpServer::~HttpServer() {
+  listener_->server.give_up();
+  listener_->service.stop();
   listener_->server.stop();
   listener_->thread.join();
 }

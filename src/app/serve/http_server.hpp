@@ -6,12 +6,14 @@
 #include <string>
 
 #include "service.hpp"
+#include "stream_limits.hpp"
 
 namespace fingerway {
 
 struct HttpOptions {
   int port = 8642;         ///< 0: any free one
   std::string allow_host;  ///< a further name or address to answer to, and to listen on; empty: loopback only
+  StreamLimits limits = {};
 };
 
 /// Listens once it is constructed, on a thread of its own, until it is destroyed.

@@ -70,6 +70,8 @@ ExitCode run(const ServeCommand& command, const Console& console) {
   }
   int stopped_by = 0;
   static_cast<void>(sigwait(&signals, &stopped_by));
+  // What is being planned comes to its end; who does not want to wait for it says so again.
+  pthread_sigmask(SIG_UNBLOCK, &signals, nullptr);
   console.out << "stopped\n";
   return ExitCode::done;
 }

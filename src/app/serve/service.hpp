@@ -4,7 +4,6 @@
 
 #include <memory>
 #include <mutex>
-#include <semaphore>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,6 +15,7 @@
 #include "fingerway/report/assign.hpp"
 #include "kept.hpp"
 #include "store.hpp"
+#include "turn.hpp"
 
 namespace fingerway {
 
@@ -52,6 +52,8 @@ class Service {
   Service(const ServiceOptions& options, const ServiceLimits& limits);
 
   [[nodiscard]] const ServiceLimits& limits() const { return limits_; }
+  /// What has not begun by now is given up (Stopping).
+  void stop() { working_.stop(); }
 
   [[nodiscard]] Answer program() const;
   [[nodiscard]] Answer bring_score(const std::string& name, std::string bytes);
@@ -96,7 +98,7 @@ class Service {
   Store<KeptPlan> plans_;
   Store<PreparedPassage> prepared_;
   Store<Played> played_;
-  std::counting_semaphore<> working_;  ///< as many plans at a time as there are cores
+  Turns working_;  ///< as many plans at a time as there are cores
   std::unique_ptr<Background> repertoire_;
   mutable std::mutex class_mutex_;
   std::shared_ptr<const Assignment> class_;  ///< null until it is worked out

@@ -7,7 +7,6 @@
 #include "fingerway/report/lane_pictures.hpp"
 #include "fingerway/report/page_answers.hpp"
 #include "service.hpp"
-#include "turn.hpp"
 
 namespace fingerway {
 namespace {

@@ -8,7 +8,6 @@
 #include "fingerway/base/text.hpp"
 #include "fingerway/report/assign.hpp"
 #include "service.hpp"
-#include "turn.hpp"
 
 namespace fingerway {
 namespace {

@@ -4,7 +4,6 @@
 #include "fingerway/report/page.hpp"
 #include "fingerway/report/page_answers.hpp"
 #include "service.hpp"
-#include "turn.hpp"
 
 namespace fingerway {
 namespace {

@@ -33,6 +33,12 @@ Value part_json(const PartInfo& part, const std::vector<std::string>& bars, cons
           {"instruments", catalogue.instruments_for(part)}};
 }
 
+Value latches_json(const std::vector<KnownLatch>& latches) {
+  Value list = Value::array();
+  for (const KnownLatch& latch : latches) list.push_back({{"id", latch.id}, {"name", latch.name}});
+  return list;
+}
+
 /// A display name from elsewhere: the last step of a path, without anything that does not show.
 std::string shown_name(const std::string& name) {
   std::string shown = name.substr(name.find_last_of("/\\") + 1).substr(0, 200);
@@ -49,7 +55,7 @@ Service::Service(const ServiceOptions& options, const ServiceLimits& limits)
       plans_(limits.kept_plan_bytes),
       prepared_(limits.kept_plan_bytes / 4),
       played_(limits.kept_plan_bytes / 4),
-      working_(static_cast<std::ptrdiff_t>(std::max(1U, std::thread::hardware_concurrency()))) {
+      working_(std::max(1U, std::thread::hardware_concurrency())) {
   start_background(options);
 }
 
@@ -58,12 +64,13 @@ Answer Service::program() const {
   for (const KnownInstrument& instrument : catalogue_.instruments()) {
     Value conversions = Value::array();
     for (const KnownConversion& one : instrument.conversions) {
-      conversions.push_back({{"id", one.id}, {"name", one.name}, {"what", one.what}});
+      conversions.push_back({{"id", one.id}, {"name", one.name}, {"what", one.what}, {"latches", latches_json(one.latches)}});
     }
     instruments.push_back({{"id", instrument.id},
                            {"name", instrument.name},
                            {"family", instrument.family},
-                           {"conversions", conversions}});
+                           {"conversions", conversions},
+                           {"latches", latches_json(instrument.latches)}});
   }
   Value demos = Value::array();
   for (const Demo& demo : catalogue_.demos()) {

@@ -1,20 +1,48 @@
 // What this part answers: whose turn it is on the machine's cores: requests that plan wait for a free one.
 #pragma once
 
+#include <atomic>
 #include <semaphore>
+#include <stdexcept>
 
 namespace fingerway {
 
-/// Waits for a free core, and gives it back at the end of the scope.
+/// Carries a request out of the server when it stops before the request had its turn.
+class Stopping : public std::runtime_error {
+ public:
+  Stopping() : std::runtime_error("the server is stopping") {}
+};
+
+/// The cores there are to work on.
+class Turns {
+ public:
+  explicit Turns(unsigned at_a_time) : free_(static_cast<std::ptrdiff_t>(at_a_time)) {}
+
+  /// Who waits now, or asks later, gets no turn.
+  void stop() { over_ = true; }
+
+ private:
+  friend class Turn;
+
+  std::counting_semaphore<> free_;
+  std::atomic<bool> over_ = false;
+};
+
+/// Waits for a free core, and gives it back at the end of the scope. Throws Stopping.
 class Turn {
  public:
-  explicit Turn(std::counting_semaphore<>& working) : working_(working) { working_.acquire(); }
-  ~Turn() { working_.release(); }
+  explicit Turn(Turns& turns) : turns_(turns) {
+    turns_.free_.acquire();
+    if (!turns_.over_) return;
+    turns_.free_.release();
+    throw Stopping();
+  }
+  ~Turn() { turns_.free_.release(); }
   Turn(const Turn&) = delete;
   Turn& operator=(const Turn&) = delete;
 
  private:
-  std::counting_semaphore<>& working_;
+  Turns& turns_;
 };
 
 }  // namespace fingerway

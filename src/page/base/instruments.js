@@ -7,6 +7,12 @@ export const stacked = (base, conversions) => [base, ...conversions].join('+');
 /** @param {string} id */
 export const instrument = (id) => state.program.instruments.find((i) => i.id === id);
 
+/** The latches of an instrument with these conversions. @param {string} base @param {string[]} conversions */
+export function latchesOf(base, conversions) {
+  const found = instrument(base);
+  return [...(found?.latches ?? []), ...conversions.flatMap((id) => found?.conversions.find((c) => c.id === id)?.latches ?? [])];
+}
+
 /** The instrument's name with its conversions in full. @param {string} base @param {string[]} conversions */
 export function fullName(base, conversions) {
   const found = instrument(base);

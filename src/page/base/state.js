@@ -9,12 +9,12 @@ export const noChoices = () => ({ pins: [], bans: [], holds: [] });
 
 /** @returns {import('./types.d.ts').Settings} */
 export const noSettings = () => ({
-  part: '', voice: '', staff: '', bars: '', as_written: false, base: '', conversions: [], with_base: '', with_conversions: [],
+  part: '', voice: '', staff: '', bars: '', divisi: 'refuse', as_written: false, concert: false, latches: [], base: '', conversions: [], with_base: '', with_conversions: [],
   level: 'amateur', player: '', player_name: '', tempo: null, objective: 'least_awkward' });
 
 /** @type {State} */
 export const state = {
-  program: { version: '', levels: [], instruments: [], demos: [], engraver: false, repertoire: false, roster: false, cautions: [],
+  program: { version: '', levels: [], instruments: [], demos: [], engraver: false, guide: false, repertoire: false, roster: false, cautions: [],
     limits: { upload_bytes: 0 } },
   view: 'passage', score: null, origin: null, settings: noSettings(), choices: [noChoices(), noChoices()], plan: null, side: 0,
   open: null, busy: false, fault: [], loop: null, done: 0, undone: 0 };

@@ -1,21 +1,23 @@
 // What the server answers, as the modules of the page use it. The words are those of src/app/serve.
 
 export interface Caution { title?: string; text: string }
-export interface Conversion { id: string; name: string; what: string }
-export interface Instrument { id: string; name: string; family: string; conversions: Conversion[] }
+export interface Latch { id: string; name: string }
+export interface Conversion { id: string; name: string; what: string; latches: Latch[] }
+export interface Instrument { id: string; name: string; family: string; conversions: Conversion[]; latches: Latch[] }
 export interface Program {
   version: string;
   levels: string[];
   instruments: Instrument[];
   demos: { id: string; title: string; instrument: string }[];
   engraver: boolean;
+  guide: boolean;
   repertoire: boolean;
   roster: boolean;
   cautions: (string | Caution)[];
   limits: { upload_bytes: number };
   lanes?: { hatching: string; legend: string };
 }
-export interface Part { id: string; name: string; notes: number; staves: string[]; voices: string[]; bars: string[]; instruments: string[] }
+export interface Part { id: string; name: string; notes: number; staves: number[]; voices: { voice: string; staff: number; notes: number }[]; bars: string[]; instruments: string[] }
 export interface Score { score: string; name: string; title: string; parts: Part[] }
 export interface Pin { note: number; press: string[]; half: string[]; flick: string[]; whole: boolean }
 export interface Stretch { first: number; last: number; touches: string[] }
@@ -25,7 +27,7 @@ export interface PassageNote {
   slurred: boolean; rest_before: boolean;
 }
 export interface Passage {
-  title: string; part: string; bars: { name: string; start_ms: number; first_note: number }[]; tempo_qpm: number;
+  title: string; part: string; bars: { name: string; start_ms: number; first_note: number; pass: number }[]; tempo_qpm: number;
   length_ms: number; notes: PassageNote[];
 }
 export interface PlannedNote {
@@ -54,12 +56,12 @@ export interface Trills {
   pairs: { from: string; to: string; semitones: number; kind: string; rate: number | null; verdict: string }[];
 }
 export interface Settings {
-  part: string; voice: string; staff: string; bars: string; as_written: boolean; base: string; conversions: string[];
+  part: string; voice: string; staff: string; bars: string; divisi: string; as_written: boolean; concert: boolean; latches: string[]; base: string; conversions: string[];
   with_base: string; with_conversions: string[]; level: string; player: string; player_name: string; tempo: number | null;
   objective: string;
 }
 /** How a score was brought, so that it can be brought again when the server no longer keeps it. */
-export type Origin = { demo: string } | { name: string; bytes: ArrayBuffer };
+export type Origin = { demo: string } | { token: string } | { name: string; bytes: ArrayBuffer };
 export interface Snapshot { sides: [Choices, Choices] }
 export interface State {
   program: Program; view: string; score: Score | null; origin: Origin | null; settings: Settings; choices: [Choices, Choices];

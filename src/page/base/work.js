@@ -1,6 +1,6 @@
 // What this part answers: bringing a score, planning it, and asking about the plan; what the server has dropped is brought again.
 import { Fault, get, post, upload } from './server.js';
-import { stacked } from './instruments.js';
+import { latchesOf, stacked } from './instruments.js';
 import { forgetChoices, noSettings, set, state } from './state.js';
 import { say } from './dom.js';
 
@@ -11,8 +11,17 @@ export async function learnProgram() {
 }
 
 /** @param {Origin} origin @returns {Promise<import('./types.d.ts').Score>} */
-const bringAgain = (origin) =>
-  'demo' in origin ? post('/api/demo', { demo: origin.demo }) : upload(origin.name, origin.bytes);
+function bringAgain(origin) {
+  if ('demo' in origin) return post('/api/demo', { demo: origin.demo });
+  if ('token' in origin) return post('/api/score', { score: origin.token });
+  return upload(origin.name, origin.bytes);
+}
+
+/** The score that `fingerway serve SCORE` opens the page with, if it does. */
+export async function bringAsked() {
+  const token = new URLSearchParams(location.search).get('score');
+  if (token) await bring({ token });
+}
 
 /** Shows the sentences of a fault. @param {unknown} fault */
 export function complain(fault) {
@@ -26,6 +35,8 @@ export async function bring(origin) {
   set({ busy: true, fault: [] });
   try {
     const score = await bringAgain(origin);
+    // Another score than the one the page was opened with: the address must not bring the old one back.
+    if (!('token' in origin)) history.replaceState(null, '', location.pathname + location.hash);
     const part = likeliest(score.parts);
     if (!part) throw new Fault([`${score.name}: there is no part with notes`], 400);
     const wanted = 'demo' in origin ? state.program.demos.find((d) => d.id === origin.demo)?.instrument : undefined;
@@ -67,7 +78,11 @@ function request() {
   }
   for (const name of /** @type {const} */ (['voice', 'bars', 'player'])) if (s[name]) body[name] = s[name];
   if (s.staff) body.staff = Number(s.staff);
-  if (s.as_written) body.as_written = true;
+  for (const name of /** @type {const} */ (['as_written', 'concert'])) if (s[name]) body[name] = true;
+  if (s.divisi !== 'refuse') body.divisi = s.divisi;
+  const there = latchesOf(s.base, s.conversions);
+  const latches = s.latches.filter((id) => there.some((l) => l.id === id));
+  if (latches.length > 0) body.latches = latches;
   if (s.tempo) body.tempo = s.tempo;
   return body;
 }

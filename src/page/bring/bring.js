@@ -1,6 +1,6 @@
 // What this part answers: which score, part, bars, instrument, player and tempo are planned.
 import { el, field, select } from '../base/dom.js';
-import { fullName, instrument } from '../base/instruments.js';
+import { fullName, instrument, latchesOf } from '../base/instruments.js';
 import { on, state } from '../base/state.js';
 import { bring, changeSettings, complain } from '../base/work.js';
 import { Fault } from '../base/server.js';
@@ -95,9 +95,12 @@ function fields() {
   /** @type {HTMLElement[]} */
   const made = [
     field('Part', select(state.score.parts.map((p) => [p.id, `${p.name || p.id} (${p.notes} notes)`]), s.part,
-      (value) => void changeSettings({ part: value, voice: '', staff: '', bars: '' }, true)))];
-  if (part.staves.length > 1) made.push(field('Staff', anyOf(part.staves, s.staff, 'staff')));
-  if (part.voices.length > 1) made.push(field('Voice', anyOf(part.voices, s.voice, 'voice')));
+      (value) => void changeSettings({ part: value, voice: '', staff: '', bars: '', divisi: 'refuse' }, true)))];
+  if (part.staves.length > 1) made.push(field('Staff', anyOf(part.staves.map((n) => [String(n), `staff ${n}`]), s.staff, 'staff')));
+  const voices = part.voices.filter((v) => !s.staff || v.staff === Number(s.staff));
+  if (voices.length > 1) {
+    made.push(field('Voice', anyOf(voices.map((v) => [v.voice, `voice ${v.voice}${part.staves.length > 1 ? `, staff ${v.staff}` : ''} (${v.notes} notes)`]), s.voice, 'voice')));
+  }
   const bars = el('input', { type: 'text', value: s.bars, placeholder: `${part.bars[0] ?? 1}-${part.bars.at(-1) ?? ''}`, size: 8, autocomplete: 'off' });
   bars.addEventListener('change', () => void changeSettings({ bars: bars.value.trim() }, true));
   made.push(field('Bars', bars, 'all when left empty'));
@@ -107,16 +110,31 @@ function fields() {
   made.push(playerField());
   made.push(field('Prefer', select([['least_awkward', 'the least awkward way'], ['smoothest', 'the fastest way']], s.objective,
     (objective) => void changeSettings({ objective }))));
-  const written = el('input', { type: 'checkbox', checked: s.as_written });
-  written.addEventListener('change', () => void changeSettings({ as_written: written.checked }, true));
-  made.push(field('Leave out repeats', written));
+  made.push(field('Where the part divides', select([['refuse', 'not planned'], ['top', 'the top notes'], ['bottom', 'the bottom notes']], s.divisi,
+    (divisi) => void changeSettings({ divisi }, true)), 'divisi: several notes at once in one voice'));
+  made.push(ticks('The score', [
+    ['at concert pitch', s.concert, (on) => void changeSettings({ concert: on }, true)],
+    ['without its repeats', s.as_written, (on) => void changeSettings({ as_written: on }, true)]]));
+  const latches = latchesOf(s.base, s.conversions);
+  if (latches.length > 0) {
+    made.push(ticks('Latches set before playing', latches.map(({ id, name }) =>
+      [name, s.latches.includes(id), (on) => void changeSettings({ latches: on ? [...s.latches, id] : s.latches.filter((l) => l !== id) })])));
+  }
   return made;
 }
 
-/** @param {string[]} values @param {string} chosen @param {'staff' | 'voice'} name */
-const anyOf = (values, chosen, name) =>
-  select([['', 'the likeliest'], ...values.map((v) => /** @type {[string, string]} */ ([v, v]))], chosen,
-    (value) => void changeSettings({ [name]: value }, true));
+/** Boxes to tick under one heading. @param {string} heading @param {[string, boolean, (on: boolean) => void][]} boxes */
+function ticks(heading, boxes) {
+  return el('fieldset', { class: 'ticks' }, el('legend', {}, heading), boxes.map(([words, on, changed]) => {
+    const box = el('input', { type: 'checkbox', checked: on, id: 'tick-' + words.replace(/[^a-z]+/gi, '-') });
+    box.addEventListener('change', () => changed(box.checked));
+    return el('label', { for: box.id }, box, words);
+  }));
+}
+
+/** @param {[string, string][]} values @param {string} chosen @param {'staff' | 'voice'} name */
+const anyOf = (values, chosen, name) => select([['', 'the likeliest'], ...values], chosen,
+  (value) => void changeSettings(name === 'staff' ? { staff: value, voice: '' } : { voice: value }, true));
 
 /** @param {string} label @param {string} base @param {string[]} conversions @param {boolean} second */
 function instrumentFields(label, base, conversions, second) {

@@ -26,6 +26,7 @@ export function helpWithKeys() {
   if (!dialog) {
     dialog = el('dialog', { class: 'keys', 'aria-labelledby': 'keys-title' }, el('h2', { id: 'keys-title' }, 'Keys'),
       el('dl', {}, list.flatMap(([keys, what]) => [el('dt', {}, keys.split(', ').flatMap((k, i) => [i ? ', ' : '', el('kbd', {}, k)])), el('dd', {}, what)])),
+      state.program.guide ? el('p', {}, 'How to do what: ', el('a', { href: '/guide/index.html', target: '_blank', rel: 'noopener' }, 'the guide'), ', in short chapters.') : null,
       el('button', { type: 'button', onclick: () => dialog?.close() }, 'Close'));
     document.body.append(dialog);
   }

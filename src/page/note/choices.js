@@ -2,6 +2,7 @@
 import { el } from '../base/dom.js';
 import { sideNames } from '../base/instruments.js';
 import { choose, on, state } from '../base/state.js';
+import { placeWords } from '../base/places.js';
 import { goTo } from '../score/score.js';
 import { inWords } from './note.js';
 
@@ -38,7 +39,7 @@ export function choicesView() {
 /** @param {number} note */
 const where = (note) => {
   const n = state.plan?.passage.notes[note];
-  return n ? `${n.name}, bar ${n.bar}, beat ${n.beat}` : `note ${note + 1}`;
+  return n ? `${n.name}, ${placeWords(note)}` : `note ${note + 1}`;
 };
 
 /** @param {Choices} choices @param {number} side */

@@ -4,7 +4,8 @@ import { drawing, el, say, words } from '../base/dom.js';
 import { sideNames } from '../base/instruments.js';
 import { choose, on, set, state } from '../base/state.js';
 import { complain, ofPlan } from '../base/work.js';
-import { goTo } from '../score/score.js';
+import { barOf, placeWords, timeWords } from '../base/places.js';
+import { goTo, playedAt } from '../score/score.js';
 import { nowHolding, pinnedTo, unpinned, withBan, withHold } from './choices.js';
 
 /** @typedef {import('../base/types.d.ts').Option} Option */
@@ -73,17 +74,29 @@ function head(open) {
     `The hand needs ${Math.round(planned.needs)} ms, ${Math.round(planned.there_is ?? 0)} ms are there.`;
   const rate = planned.rate ? `${planned.rate.toFixed(1)} notes a second.` : '';
   return [
-    el('div', { class: 'panel-head' }, el('h2', {}, `${title}, bar ${note.bar}, beat ${note.beat}`),
+    el('div', { class: 'panel-head' }, el('h2', {}, `${title}, ${placeWords(open.note)}`),
       el('button', { type: 'button', class: 'plain', onclick: close, 'data-key': 'close', 'aria-label': 'Close the note' }, 'Close')),
     plan.sides.length > 1 ? el('p', { class: 'quiet' }, sideNames()[open.side]) : '',
     el('p', { class: 'steps' },
       el('button', { type: 'button', 'data-key': 'before', onclick: () => step(open, -1), disabled: open.note === 0 }, '← Note before'),
       el('button', { type: 'button', 'data-key': 'after', onclick: () => step(open, 1), disabled: open.note + 1 >= plan.passage.notes.length }, 'Note after →'),
       plan.sides.length > 1 ? el('button', { type: 'button', 'data-key': 'other', onclick: () => set({ open: { side: 1 - open.side, note: open.note } }) }, 'Other instrument') : ''),
+    otherTimes(open),
     el('p', {}, [time, rate].filter(Boolean).join(' ')),
     (planned.warnings ?? []).length ? el('ul', { class: 'warning' }, (planned.warnings ?? []).map((w) => el('li', {}, words(w)))) : '',
     pinned ? el('p', {}, 'Pinned. ', el('button', { type: 'button', 'data-key': 'unpin', onclick: () => decide(open, unpinned, 'Pin taken off') }, 'Take the pin off')) : ''];
 }
+
+/** A printed note that is played again: each time has choices of its own. @param {{side: number, note: number}} open */
+function otherTimes(open) {
+  const times = playedAt(open.note);
+  if (times.length < 2) return '';
+  return el('p', { class: 'steps' }, times.map((note, i) => el('button', { type: 'button', 'data-key': `time-${i}`, 'aria-pressed': String(note === open.note),
+    onclick: () => goTo(note, true, open.side) }, capital(timeWords(barOf(note)?.pass ?? i + 1)))));
+}
+
+/** @param {string} words */
+const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** @param {{side: number, note: number}} open @param {number} by */
 function step(open, by) {
@@ -159,7 +172,7 @@ function stillness(open, chosen) {
   if (touches.length === 0) return '';
   const touch = el('select', { id: 'hold-touch', 'data-key': 'hold-touch' }, touches.map((t) => el('option', { value: t }, inWords(t))));
   const until = el('select', { id: 'hold-until', 'data-key': 'hold-until' }, notes.slice(open.note, open.note + 48).map((n) =>
-    el('option', { value: String(n.i) }, `${n.name}, bar ${n.bar}, beat ${n.beat}`)));
+    el('option', { value: String(n.i) }, `${n.name}, ${placeWords(n.i)}`)));
   until.selectedIndex = Math.min(1, until.options.length - 1);
   return el('section', { class: 'still' }, el('h3', {}, 'Over a stretch'),
     el('p', {}, el('label', { for: 'hold-touch' }, 'Touch '), touch, ' ', el('label', { for: 'hold-until' }, 'from here to '), until, ' ',

@@ -27,6 +27,9 @@ function ask(message) {
   return answer;
 }
 
+/** Makes the engraver ready before there is a score, as that takes a second. */
+export const startEngraver = () => ask({ what: 'start' });
+
 /**
  * Lays a score out for a width in pixels: how many systems, and on which one each element stands.
  * @param {string} musicxml @param {number} width @param {number} scale @param {string[]} ids

@@ -3,10 +3,12 @@
 import { drawing, el, say, settled } from '../base/dom.js';
 import { on, set, state } from '../base/state.js';
 import { complain, kept } from '../base/work.js';
+import { placeWords } from '../base/places.js';
 import { post } from '../base/server.js';
-import { drawSystem, layOut } from './engraver.js';
+import { drawSystem, layOut, startEngraver } from './engraver.js';
 import { lanesOf } from './lanes.js';
-import { anchorsOf, engravedSystems, plainSystems, splitAtRepeats } from './systems.js';
+import { makeRuns } from './runs.js';
+import { engravedSystems, plainSystems } from './systems.js';
 
 /** @typedef {import('./systems.js').System} System */
 /** @typedef {{first: number, last: number, anchors: [number, number][], lanes: HTMLElement}} Run */
@@ -21,6 +23,8 @@ import { anchorsOf, engravedSystems, plainSystems, splitAtRepeats } from './syst
  * @property {boolean} near the window
  */
 
+/** A part of more notes than this is shown before it is engraved. */
+const longPart = 1000;
 /** Room left of the music for the fingers' names. */
 const margin = 64;
 
@@ -33,6 +37,14 @@ let notesAt = new Map();
 let load = 0;
 let round = 0;
 let laidOutFor = '';
+/** What the engraver has now; what it is given again needs no work. */
+let musicxml = '';
+/** The marks that stand in the drawn music, note by note. @type {(string | undefined)[]} */
+let marksDrawn = [];
+/** The height of a system, as the last one drawn had it: room for those that are not drawn yet. */
+let usualHeight = 260;
+/** The room that was last laid out for. */
+let laidOutWidth = 0;
 /** True while the systems are those of an earlier passage or width. */
 let outdated = false;
 let note = -1;
@@ -68,18 +80,27 @@ export async function layOutAgain() {
   const plan = state.plan;
   if (!plan || !state.score) return;
   const own = ++round;
+  laidOutWidth = width();
+  // Words of the marks change at once in the list and the lanes; in the music only when it is engraved again.
+  const marks = plan.sides[state.side]?.notes.map((n) => n.mark) ?? [];
   const key = [state.score.score, state.settings.part, plan.passage.notes.length, plan.passage.notes[0]?.bar, width()].join(' ');
   if (key === laidOutFor) redrawLanes();
   // Systems of another passage must not ask for their lanes in this one.
   else observer.disconnect();
   outdated = key !== laidOutFor;
-  remark.textContent = state.program.engraver ? (laidOutFor ? '' : 'The music is being engraved …') : 'The engraver is not installed (tools/setup page brings it): notes are given by their names.';
+  const stale = !outdated && marks.some((mark, i) => mark !== marksDrawn[i]);
+  if (stale) for (const box of boxes) markNotes(box);
+  remark.textContent = state.program.engraver ? (outdated ? 'The music is being engraved …' : stale ? 'Marks that are struck out no longer hold; the new ones are being engraved …' : '') : 'The engraver is not installed (tools/setup page brings it): notes are given by their names.';
+  // Engraving a long part takes seconds: until then it is given by note names.
+  if (state.program.engraver && boxes.length === 0 && plan.passage.notes.length > longPart) build(plainSystems(plan, width()));
   try {
     const made = state.program.engraver ? await engraved(own) : { load: 0, systems: plainSystems(plan, width()) };
     if (own !== round || !made) return;
+    marksDrawn = marks;
+    const changed = made.load !== load;
     load = made.load;
-    if (key === laidOutFor && same(made.systems)) await redrawMusic(own);
-    else build(made.systems);
+    if (key !== laidOutFor || !same(made.systems)) build(made.systems);
+    else if (changed) await redrawMusic(own);
     laidOutFor = key;
     remark.textContent = state.program.engraver ? '' : remark.textContent;
     tidy();
@@ -101,9 +122,11 @@ async function engraved(own) {
   const engraving = await kept(() => post('/api/engraving', {
     score: state.score?.score, part: state.settings.part, plan: plan.plan, side: state.side }));
   if (own !== round) return null;
+  if (engraving.musicxml === musicxml && load && !outdated) return { load, systems: boxes.map((b) => b.system) };
   const ids = [...new Set(engraving.elements.filter((e) => e !== null))];
   const { load: number, pageOf } = await layOut(engraving.musicxml, width() - margin, scale(), ids);
   const pages = new Map(ids.map((id, i) => [id, pageOf[i] ?? 0]));
+  musicxml = engraving.musicxml;
   elements = engraving.elements;
   notesAt = new Map();
   elements.forEach((id, i) => id && notesAt.set(id, [...(notesAt.get(id) ?? []), i]));
@@ -118,15 +141,18 @@ const same = (systems) => systems.length === boxes.length &&
 function build(systems) {
   observer.disconnect();
   outdated = false;
+  const reading = boxes.find((b) => b.place.getBoundingClientRect().bottom > 0);
+  const scrolled = (reading?.place.getBoundingClientRect().top ?? 0) < 0;
   boxes = systems.map((system) => {
     const music = el('div', { class: 'music' });
     const under = el('div', { class: 'under' });
     const first = state.plan?.passage.notes[system.runs[0]?.first ?? 0];
     const place = el('section', { class: 'system-box', 'aria-label': `System from bar ${first?.bar ?? ''}` }, music, under);
-    place.style.minHeight = '260px';
+    place.style.minHeight = `${usualHeight}px`;
     return { system, place, music, under, runs: [], is: 'empty', near: false };
   });
   holder.replaceChildren(...boxes.map((b) => b.place));
+  if (scrolled) boxOf(reading?.system.runs[0]?.first ?? 0)?.place.scrollIntoView();
   for (const box of boxes) observer.observe(box.place);
 }
 
@@ -138,9 +164,18 @@ export function draw(box) {
   if (box.is === 'coming') return turn;
   if (box.is !== 'empty' || outdated) return Promise.resolve();
   box.is = 'coming';
-  turn = turn.then(() => drawNow(box));
+  turn = turn.then(async () => {
+    if (box.near) await atLeisure();
+    await drawNow(box);
+  });
   return turn;
 }
+
+/** Lets the window scroll on first: what it has left by then need not be drawn. @returns {Promise<void>} */
+const atLeisure = () => keepAll ? Promise.resolve() : new Promise((done) => {
+  if ('requestIdleCallback' in globalThis) requestIdleCallback(() => done(), { timeout: 100 });
+  else setTimeout(done, 16);
+});
 
 /** @param {Box} box */
 async function drawNow(box) {
@@ -158,14 +193,23 @@ async function drawNow(box) {
       }
       showMusic(box, svg);
     }
-    makeRuns(box);
+    makeRuns(box, elements, width());
     await showLanes([box]);
     box.is = 'drawn';
     box.place.style.minHeight = '0';
+    usual(box.place.offsetHeight);
   } catch (fault) {
     box.is = 'empty';
     complain(fault);
   }
+}
+
+/** Gives those not drawn yet the room of the first that was, so that the page keeps its length. @param {number} height */
+function usual(height) {
+  if (Math.abs(height - usualHeight) < 60) return;
+  const guessed = `${usualHeight}px`;
+  usualHeight = height;
+  for (const box of boxes) if (box.is === 'empty' && box.place.style.minHeight === guessed) box.place.style.minHeight = `${height}px`;
 }
 
 /** @param {Box} box @param {string} svg */
@@ -176,42 +220,6 @@ function showMusic(box, svg) {
   drawn.setAttribute('aria-label', 'Music, ' + (box.place.getAttribute('aria-label') ?? '').toLowerCase());
   box.music.replaceChildren(drawn);
   markNotes(box);
-}
-
-/** Where a note's head stands in its box. @param {Box} box @param {number} index */
-function headPlace(box, index) {
-  const id = elements[index];
-  const head = id ? box.music.querySelector(`[id="${CSS.escape(id)}"] .notehead`) ?? box.music.querySelector(`[id="${CSS.escape(id)}"]`) : null;
-  if (!head) return undefined;
-  return head.getBoundingClientRect().left - box.place.getBoundingClientRect().left;
-}
-
-/** @param {Box} box */
-function makeRuns(box) {
-  const plan = state.plan;
-  if (!plan) return;
-  const place = (/** @type {number} */ index) => headPlace(box, index);
-  // A last system may be shorter than the others.
-  const drawn = box.music.querySelector('g.system')?.getBoundingClientRect().right;
-  const right = Math.min(box.place.clientWidth - 8, drawn === undefined ? Infinity : drawn - box.place.getBoundingClientRect().left);
-  const engravedBox = box.music.firstChild !== null;
-  const runs = engravedBox ? box.system.runs.flatMap((run) => splitAtRepeats(run, place)) : box.system.runs;
-  box.runs = runs.map((run) => {
-    const after = place(run.last + 1);
-    const end = after !== undefined && after > (place(run.last) ?? Infinity) ? after : right;
-    return { ...run, anchors: engravedBox ? anchorsOf(plan, run, place, end) : linear(run), lanes: el('div', { class: 'lanes' }) };
-  });
-  box.under.replaceChildren(...box.runs.flatMap((run, i) => [
-    box.runs.length > 1 ? el('p', { class: 'quiet pass' }, i === 0 ? 'First time' : `Time ${i + 1}`) : null, run.lanes]).filter((n) => n !== null));
-}
-
-/** Anchors of a system that is drawn evenly in time. @param {{first: number, last: number}} run @returns {[number, number][]} */
-function linear(run) {
-  const notes = state.plan?.passage.notes ?? [];
-  const first = notes[run.first];
-  const last = notes[run.last];
-  if (!first || !last) return [];
-  return [[first.onset_ms, 98], [last.onset_ms + last.length_ms, width() - 6]];
 }
 
 /** @param {Box[]} which */
@@ -256,7 +264,7 @@ async function redrawMusic(own) {
     showMusic(box, svg);
     box.is = 'drawn';
     const old = box.runs;
-    makeRuns(box);
+    makeRuns(box, elements, width());
     if (JSON.stringify(box.runs.map((r) => r.anchors)) === before) {
       box.runs.forEach((run, i) => run.lanes.replaceWith((run.lanes = old[i]?.lanes ?? run.lanes)));
     } else await showLanes([box]);
@@ -265,12 +273,14 @@ async function redrawMusic(own) {
 
 /** Signs on the notes: which one the keys are at, which are pinned. @param {Box} box */
 function markNotes(box) {
-  for (const marked of box.place.querySelectorAll('.at-hand, .pinned')) marked.classList.remove('at-hand', 'pinned');
+  for (const marked of box.place.querySelectorAll('.at-hand, .pinned, .stale')) marked.classList.remove('at-hand', 'pinned', 'stale');
+  const planned = state.plan?.sides[state.side]?.notes ?? [];
   for (const { first, last } of box.runs.length > 0 ? box.runs : box.system.runs) {
     for (let i = first; i <= last; ++i) {
-      const pinned = state.plan?.sides[state.side]?.notes[i]?.pinned;
-      if (i !== note && !pinned) continue;
+      const pinned = planned[i]?.pinned;
       const id = elements[i];
+      if (id && planned[i]?.mark !== marksDrawn[i]) for (const mark of box.music.querySelectorAll(`[data-startid="#${CSS.escape(id)}"]`)) mark.classList.add('stale');
+      if (i !== note && !pinned) continue;
       const places = [...(id ? box.music.querySelectorAll(`[id="${CSS.escape(id)}"]`) : []), ...box.under.querySelectorAll(`[data-note="${i}"]`)];
       for (const place of places) {
         place.classList.toggle('at-hand', i === note);
@@ -279,6 +289,9 @@ function markNotes(box) {
     }
   }
 }
+
+/** The notes played off the same printed note, in order. @param {number} index */
+export const playedAt = (index) => notesAt.get(elements[index] ?? '') ?? [index];
 
 /** The box that holds a note. @param {number} index */
 export const boxOf = (index) => boxes.find((b) => b.system.runs.some((r) => r.first <= index && index <= r.last));
@@ -292,11 +305,12 @@ export function goTo(index, open, side) {
   note = index;
   const box = boxOf(index);
   for (const b of new Set([before, box])) if (b) markNotes(b);
+  // First, as the note's panel takes room from what is scrolled in.
+  if (open) set({ open: { side: side ?? state.side, note: index } });
   const still = matchMedia('(prefers-reduced-motion: reduce)').matches;
   box?.place.scrollIntoView({ block: 'center', behavior: still ? 'auto' : 'smooth' });
   const planned = plan.sides[state.side]?.notes[index];
-  say(`bar ${there.bar}, beat ${there.beat}, ${there.name}${there.other ? ` trill with ${there.other}` : ''}: ${planned?.compact || 'no fingering'}, ${planned?.choices ?? 0} choices${planned && !planned.fits ? ', does not fit the tempo' : ''}`);
-  if (open) set({ open: { side: side ?? state.side, note: index } });
+  say(`${placeWords(index)}, ${there.name}${there.other ? ` trill with ${there.other}` : ''}: ${planned?.compact || 'no fingering'}, ${planned?.choices ?? 0} choices${planned && !planned.fits ? ', does not fit the tempo' : ''}`);
 }
 
 /** @param {Event} event */
@@ -338,13 +352,12 @@ export function scoreView() {
     boxes = [];
     holder.replaceChildren();
   });
-  on(['plan', 'side'], () => void layOutAgain());
+  on(['program'], () => state.program.engraver && startEngraver().catch(() => {}));
+  // After the page has made the room that the music gets.
+  on(['plan', 'side'], () => queueMicrotask(() => void layOutAgain()));
   const resized = settled(250, () => void layOutAgain());
-  let known = 0;
   new ResizeObserver(() => {
-    if (keepAll || Math.abs(width() - known) < 4) return;
-    known = width();
-    if (state.plan) resized();
+    if (!keepAll && state.plan && Math.abs(width() - laidOutWidth) >= 4) resized();
   }).observe(holder);
   return el('div', { class: 'score' }, remark, holder);
 }

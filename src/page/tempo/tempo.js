@@ -1,5 +1,6 @@
 // What this part answers: the tempo with the ceiling on it, playing at a practice tempo, and looping over bars.
 import { el, settled } from '../base/dom.js';
+import { timeWords } from '../base/places.js';
 import { on, set, state } from '../base/state.js';
 import { changeSettings } from '../base/work.js';
 import { play, playing, stop } from './player.js';
@@ -76,7 +77,7 @@ function playButtons() {
     const key = bars.map((b) => b.name).join();
     if (key === known) return;
     known = key;
-    const options = () => bars.map((b, i) => el('option', { value: String(i) }, b.name));
+    const options = () => bars.map((b, i) => el('option', { value: String(i) }, b.pass > 1 ? `${b.name}, ${timeWords(b.pass)}` : b.name));
     from.replaceChildren(el('option', { value: '' }, 'all'), ...options());
     to.replaceChildren(el('option', { value: '' }, '–'), ...options());
   });
