@@ -120,7 +120,8 @@ class Resolver {
       span.first = *first;
     }
     if (written.to) {
-      const auto last = written.to->beat ? note(*written.to, written.place) : last_of(written.to->bar, written.to->time, written.place);
+      const auto last = written.to->beat ? note(*written.to, written.place)
+                                         : last_of(written.to->bar, written.to->time, written.place);
       if (!last) return std::nullopt;
       span.last = *last;
     }
