@@ -162,6 +162,14 @@ TEST_CASE("a jump takes a lift, the way and a press; it is silent for the way an
   CHECK(jump.crosses);
 }
 
+TEST_CASE("to a hold of several touches the finger goes the shortest way") {
+  Instrument row = toy_row();
+  row.slides.clear();
+  const Finger1 f(row);
+  CHECK(f.move(f.over(toy_one), f.held({toy_two, far_touch})).busy.count() == Approx(half + 40.0));
+  CHECK(f.move(f.held({toy_one}), f.held({toy_two, far_touch})).busy.count() == Approx(2 * half + 40.0));
+}
+
 TEST_CASE("rolling a touch on or off takes 0.8 of half a cycle and 10 ms a touch") {
   Instrument row = toy_row();
   row.slides.clear();

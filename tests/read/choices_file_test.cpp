@@ -93,7 +93,7 @@ TEST_CASE("a pin needs a place and either a fingering or touches") {
 
 TEST_CASE("a ban or a hold needs touches") {
   CHECK(faults("bans:\n  - {from: \"1\"}\n") == "mine.yaml:4:5: a ban needs the key 'touches'");
-  CHECK(faults("holds:\n  - {touches: []}\n") == "mine.yaml:4:5: 'touches' is empty");
+  CHECK(faults("holds:\n  - {touches: []}\n") == "mine.yaml:4:5: 'touches' is empty (touches: [touch, ...])");
 }
 
 TEST_CASE("unknown keys are told with the key that was probably meant") {

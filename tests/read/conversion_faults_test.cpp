@@ -76,14 +76,14 @@ TEST_CASE("what a conversion takes out must be there") {
 
 TEST_CASE("what a conversion adds must be new") {
   CHECK(one("pads: {add: [{id: two, after: one, kind: vent, rest: open" + ev.substr(0, ev.size() - 1) + "]}\n") ==
-        "conversions/a.yaml:8:14: the instrument already has a pad 'two'");
+        "conversions/a.yaml:8:14: the instrument already has a pad 'two' (another id, or 'change' it)");
   CHECK(one("slides:\n  add:\n    - {between: [LT.lock, LT.vent]" + ev) ==
-        "conversions/a.yaml:10:7: the instrument already has a slide between LT.vent, LT.lock (change it)");
+        "conversions/a.yaml:10:7: the instrument already has a slide between LT.vent, LT.lock ('change' it)");
   CHECK(one("pads: {change: [{id: two}]}\n") ==
         "conversions/a.yaml:8:17: a changed pad that changes nothing (name 'rest', 'springs_open' or 'opening_wins')");
   CHECK(one("key: 1\n").find("conversions/a.yaml:8:1: unknown key 'key' in the conversion file") == 0);
   CHECK(one("cost: {from: 3, to: 2, currency: EUR, basis: invented}\n") ==
-        "conversions/a.yaml:8:7: 'from' is more than 'to'");
+        "conversions/a.yaml:8:7: 'from' is more than 'to' (the lower figure first)");
 }
 
 TEST_CASE("what check finds in a converted instrument is told at the conversion's line") {

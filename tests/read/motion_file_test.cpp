@@ -129,14 +129,14 @@ TEST_CASE("the file as it stands is read whole") { CHECK(faults(Lines()) == "rea
 TEST_CASE("a missing number is told") {
   Lines lines;
   lines.all.erase(lines.all.begin() + static_cast<std::ptrdiff_t>(lines.of("pad-sprung")));
-  CHECK(faults(lines) == "motion.yaml:5:1: the number 'pad-sprung' is missing");
+  CHECK(faults(lines) == "motion.yaml:5:1: the number 'pad-sprung' is missing (instruments/motion.yaml has it)");
 }
 
 TEST_CASE("a number that stands twice is told at the second place") {
   Lines lines;
   lines.all.push_back(lines.all[lines.of("pad-sprung")]);
   CHECK(faults(lines) ==
-        "motion.yaml:" + std::to_string(lines.all.size()) + ":5: the number 'pad-sprung' stands here twice");
+        "motion.yaml:" + std::to_string(lines.all.size()) + ":5: the number 'pad-sprung' stands here twice (keep one)");
 }
 
 TEST_CASE("a number the model does not have is told with the nearest one") {
@@ -145,7 +145,7 @@ TEST_CASE("a number the model does not have is told with the nearest one") {
   lines.change("pad-sprung", "name: pad-sprung", "name: pad-sprang");
   CHECK(faults(lines) == place +
                              "the model has no number 'pad-sprang' (did you mean 'pad-sprung'?)\n"
-                             "motion.yaml:5:1: the number 'pad-sprung' is missing");
+                             "motion.yaml:5:1: the number 'pad-sprung' is missing (instruments/motion.yaml has it)");
 }
 
 TEST_CASE("a value outside its own range is told at the range") {
@@ -153,8 +153,8 @@ TEST_CASE("a value outside its own range is told at the range") {
   const std::size_t line = lines.of("pad-sprung");
   lines.change("pad-sprung", "value: 16", "value: 61");
   const std::size_t column = lines.all[line].find("[") + 1;
-  CHECK(faults(lines) ==
-        place_of(lines, "pad-sprung", static_cast<int>(column)) + "the value does not lie in its range");
+  CHECK(faults(lines) == place_of(lines, "pad-sprung", static_cast<int>(column)) +
+                             "the value does not lie in its range (widen the range, or change the value)");
 }
 
 TEST_CASE("a range that is none is told") {

@@ -113,8 +113,10 @@ TEST_CASE("a voice that is not there is told with those that are") {
 }
 
 TEST_CASE("a part with nothing to play is a fault") {
-  CHECK(fault_in(one_part("")) == "score.musicxml: part P1: has no notes to play");
-  CHECK(fault_in(one_measure(rest(8))) == "score.musicxml: part P1: has no notes to play");
+  CHECK(fault_in(one_part("")) ==
+        "score.musicxml: part P1: has no notes to play (choose another part or voice; --parts lists them)");
+  CHECK(fault_in(one_measure(rest(8))) ==
+        "score.musicxml: part P1: has no notes to play (choose another part or voice; --parts lists them)");
 }
 
 TEST_CASE("a chord is refused at its place") {
@@ -148,12 +150,12 @@ TEST_CASE("numbers that are none or out of range are told as they stand") {
   CHECK(music_fault(pitched("C", "4", "3", "2")).starts_with("alter '4' is not a number from -3 to 3"));
   CHECK(music_fault(pitched("C", "flat", "3", "2")).starts_with("alter 'flat' is not"));
   CHECK(music_fault(pitched("C", "0", "3", "0")).starts_with("a note that lasts no time"));
-  CHECK(music_fault(pitched("C", "0", "3", "-2")).starts_with("duration '-2' is not a number above 0"));
-  CHECK(music_fault(pitched("C", "0", "3", "2e9")).starts_with("duration '2e9' is not"));
+  CHECK(music_fault(pitched("C", "0", "3", "-2")).starts_with("duration '-2' is negative or no number"));
+  CHECK(music_fault(pitched("C", "0", "3", "2e9")).starts_with("duration '2e9' is negative or no number"));
   CHECK(music_fault(pitched("C", "0", "3", "999999999")).starts_with("duration '999999999' is longer than 10000"));
-  CHECK(music_fault("<note/>").starts_with("duration '' is not a number above 0"));
+  CHECK(music_fault("<note/>").starts_with("duration '' is negative or no number"));
   CHECK(music_fault("<backup><duration>2</duration></backup>" + note("C", 3, 2)) ==
-        "a backup leads to before the measure starts");
+        "a backup leads to before the measure starts (export the score again)");
   CHECK(music_fault(note("C", 3, 2, notations("<slur type=\"start\" number=\"40\"/>"))) ==
         "slur number '40' is not a number from 1 to 16");
   CHECK(music_fault("<sound tempo=\"fast\"/>" + note("C", 3, 2)) == "tempo 'fast' is not a number");
@@ -164,10 +166,11 @@ TEST_CASE("divisions must be there and sensible") {
     return music_fault("<attributes><divisions>" + divisions + "</divisions></attributes>" + note("C", 3, 2));
   };
   for (const char* bad : {"0", "-4", "", "two", "10000001", "1e3", "0x10", "4 4"}) {
-    CHECK(with(bad) == "divisions '" + std::string(bad) + "' is not a number above 0 and up to 10000000");
+    CHECK(with(bad) ==
+          "divisions '" + std::string(bad) + "' is not a number above 0 and up to 10000000 (export the score again)");
   }
   CHECK(fault_in(one_part(measure("1", note("C", 3, 2)))) ==
-        "score.musicxml: part P1 measure 1: a duration before any divisions");
+        "score.musicxml: part P1 measure 1: a duration before any divisions (export the score again)");
 }
 
 TEST_CASE("signatures and transpositions must be sensible") {

@@ -194,7 +194,7 @@ TEST_CASE("without a container file, or one whose name is not found, the only sc
         "a.mxl: the archive has no entry 'd.xml', which its container file names (unpack it and read one of them)");
   CHECK(fault_in(archive_of({{"b.txt", score}})) == "a.mxl: the archive holds no score (is it a MusicXML file?)");
   CHECK(fault_in(archive_of({{"META-INF/container.xml", "<container"}, {"a.xml", score}})) ==
-        "a.mxl: META-INF/container.xml is not XML");
+        "a.mxl: META-INF/container.xml is not XML (save it uncompressed, as .musicxml)");
 }
 
 TEST_CASE("unsafe and doubled names in an archive are refused") {
@@ -208,20 +208,21 @@ TEST_CASE("unsafe and doubled names in an archive are refused") {
             .find("no file in the archive") != std::string::npos);
   std::string doubled = archive_of({container, {"a.xml", score}, {"b.xml", "<other/>"}});
   for (std::size_t i = doubled.find("b.xml"); i != std::string::npos; i = doubled.find("b.xml")) doubled[i] = 'a';
-  CHECK(fault_in(doubled) == "a.mxl: the archive has two entries named 'a.xml'");
+  CHECK(fault_in(doubled) == "a.mxl: the archive has two entries named 'a.xml' (save it uncompressed, as .musicxml)");
 }
 
 TEST_CASE("archives that unpack to far more than they are, or to many entries, are refused unread") {
   CHECK(fault_in(archive_of({container, {"a.xml", std::string(std::size_t{20} << 20U, ' ')}})) ==
-        "a.mxl: the archive unpacks to more than 200 times its size");
+        "a.mxl: the archive unpacks to more than 200 times its size (save it uncompressed, as .musicxml)");
   Entries many = {container, {"a.xml", score}};
   for (int i = 0; i < 10'000; ++i) many.emplace_back(std::to_string(i), "");
-  CHECK(fault_in(archive_of(many)) == "a.mxl: the archive has more than 10,000 entries");
+  CHECK(fault_in(archive_of(many)) ==
+        "a.mxl: the archive has more than 10,000 entries (save it uncompressed, as .musicxml)");
   // Sizes are little-endian at 24 in an entry of the central directory ("PK\1\2"); APPNOTE 6.3, section 4.3.12.
   std::string lying = archive_of({container, {"a.xml", score}});
   const std::size_t entry = lying.rfind("PK\1\2");
   lying[entry + 24 + 3] = '\x7F';
-  CHECK(fault_in(lying) == "a.mxl: the archive unpacks to more than 1 GiB");
+  CHECK(fault_in(lying) == "a.mxl: the archive unpacks to more than 1 GiB (save it uncompressed, as .musicxml)");
   std::string small = archive_of({container, {"a.xml", std::string(5000, 'a')}});
   small[small.rfind("PK\1\2") + 25] = 1;
   CHECK(fault_in(small).find("damaged") != std::string::npos);

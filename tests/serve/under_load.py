@@ -215,7 +215,7 @@ def malformed(server, count):
                 request[drawn.randrange(start, len(good))] = drawn.randrange(256)
         requests.append(bytes(request))
     with concurrent.futures.ThreadPoolExecutor(16) as senders:
-        answers = list(senders.map(lambda request: server.raw(request, patience=1.0), requests))
+        answers = list(senders.map(lambda request: server.raw(request, patience=0.5), requests))
     seen = collections.Counter(status(answer) for answer in answers)
     for request, answer in zip(requests, answers):
         code = status(answer)
