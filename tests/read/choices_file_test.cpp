@@ -85,7 +85,7 @@ TEST_CASE("a place that is none is told with the forms there are") {
   CHECK(
       faults("bans:\n  - {touches: [R4.f], from: \"2:z\"}\n") ==
       "mine.yaml:4:29: '2:z' is not a place (bar:beat, as \"3:2\", \"3:2.5\" or \"3:2+1/3\"; a bar alone is the whole "
-      "bar)");
+      "bar; \"3:2 time 2\" is the repeat's)");
 }
 
 TEST_CASE("a pin needs a place and either a fingering or touches") {

@@ -356,7 +356,7 @@ TEST_CASE("a choice of a repeat's second time is saved as such, and read back th
   const json options = shared().answer("note", {{"plan", plan["plan"]}, {"note", again}})["options"];
   json pin = options[0]["pin"];
   pin["note"] = again;
-  chosen["choices"] = {{"pins", {pin}}};
+  chosen["choices"]["pins"] = json::array({pin});
   const json kept = shared().answer("plan", chosen);
   REQUIRE(!kept.is_null());
   const auto saved = shared().ask("save", {{"plan", kept["plan"]}, {"kind", "choices"}});
