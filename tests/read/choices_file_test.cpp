@@ -65,6 +65,11 @@ TEST_CASE("bars and beats are read in every form") {
   CHECK(parse_bar_beat("12a:1+1/2") == BarBeat{.bar = "12a", .beat = ScoreTime(3, 2)});
   CHECK(parse_bar_beat("4") == BarBeat{.bar = "4", .beat = {}});
   CHECK(parse_bar_beat("4:2.25") == BarBeat{.bar = "4", .beat = ScoreTime(9, 4)});
+  CHECK(parse_bar_beat("3:2 time 2") == BarBeat{.bar = "3", .beat = ScoreTime(2), .time = 2});
+  CHECK(parse_bar_beat("4 time 3") == BarBeat{.bar = "4", .beat = {}, .time = 3});
+  CHECK_FALSE(parse_bar_beat("3:2 time 0"));
+  CHECK_FALSE(parse_bar_beat("3:2 time two"));
+  CHECK_FALSE(parse_bar_beat("3:2 time 100"));
   CHECK(parse_bar_beat("a:b:2") == BarBeat{.bar = "a:b", .beat = ScoreTime(2)});
 }
 
@@ -80,7 +85,7 @@ TEST_CASE("a place that is none is told with the forms there are") {
   CHECK(
       faults("bans:\n  - {touches: [R4.f], from: \"2:z\"}\n") ==
       "mine.yaml:4:29: '2:z' is not a place (bar:beat, as \"3:2\", \"3:2.5\" or \"3:2+1/3\"; a bar alone is the whole "
-      "bar)");
+      "bar; \"3:2 time 2\" is the repeat's)");
 }
 
 TEST_CASE("a pin needs a place and either a fingering or touches") {

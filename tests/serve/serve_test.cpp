@@ -48,7 +48,7 @@ TEST_CASE("the server tells what there is to choose from") {
   const json program = json::parse(result->body);
   CHECK(!shared().client().Get("/api/program", {{"Accept-Encoding", "br, gzip"}})->has_header("Content-Encoding"));
   CHECK(program["instruments"].size() >= 12);
-  CHECK(program["demos"].size() == 3);
+  CHECK(program["demos"].size() == 9);
   CHECK(program["cautions"].size() == 3);
   bool found = false;
   for (const json& instrument : program["instruments"]) {
@@ -340,6 +340,29 @@ TEST_CASE("several plans at once are each their own") {
     }
   }
   for (std::size_t t = 0; t < together.size(); ++t) CHECK(together[t] == alone[t % 4]);
+}
+
+TEST_CASE("a choice of a repeat's second time is saved as such, and read back there") {
+  const std::string score = shared().demo("low-bridge");
+  const json ask = {{"score", score}, {"part", "P1"}, {"instrument", "bassoon"}};
+  const json plan = shared().answer("plan", ask);
+  REQUIRE(!plan.is_null());
+  std::size_t again = 0;
+  for (const json& bar : plan["passage"]["bars"]) {
+    if (bar["pass"] == 2 && again == 0) again = bar["first_note"];
+  }
+  REQUIRE(again > 0);
+  json chosen = ask;
+  const json options = shared().answer("note", {{"plan", plan["plan"]}, {"note", again}})["options"];
+  json pin = options[0]["pin"];
+  pin["note"] = again;
+  chosen["choices"]["pins"] = json::array({pin});
+  const json kept = shared().answer("plan", chosen);
+  REQUIRE(!kept.is_null());
+  const auto saved = shared().ask("save", {{"plan", kept["plan"]}, {"kind", "choices"}});
+  CHECK(saved->body.find(" time 2\"") != std::string::npos);
+  const json read = shared().answer("choices/read", {{"plan", plan["plan"]}, {"text", saved->body}});
+  CHECK(read["choices"]["pins"][0]["note"] == again);
 }
 
 TEST_CASE("a port that is taken is told") {
