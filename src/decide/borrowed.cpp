@@ -69,7 +69,7 @@ class Borrowing {
   }
 
   /// True where the habit fails.
-  bool tell(std::size_t i, WrittenPitch pitch, const Fingering& habit, const std::optional<Candidate>& instead) {
+  bool tell(std::size_t i, WrittenPitch pitch, const Fingering& habit, const Shared<Candidate>& instead) {
     const Moved there = moved(own_.instrument, borrowed_.instrument, habit);
     if (works(pitch, there)) return false;
     const auto [entry, is_new] = places_.try_emplace({pitch, habit}, result_.failing.size());

@@ -8,13 +8,12 @@
 namespace fingerway {
 namespace {
 
-std::optional<Fingering> fingering(const std::optional<Candidate>& candidate) {
+std::optional<Fingering> fingering(const Shared<Candidate>& candidate) {
   return candidate ? std::optional(candidate->fingering) : std::nullopt;
 }
 
 /// Touch sets of the two instruments agree by index: a conversion keeps the stock touches where they are.
-bool same_moves(const Played& stock, const std::optional<Arrival>& a, const Played& converted,
-                const std::optional<Arrival>& b) {
+bool same_moves(const Played& stock, const Shared<Arrival>& a, const Played& converted, const Shared<Arrival>& b) {
   if (a.has_value() != b.has_value()) return false;
   if (!a) return true;
   const auto same = [](const FingerMove& x, const FingerMove& y) {

@@ -89,7 +89,7 @@ class LessonWork {
 
   void find_fresh() {
     std::map<std::pair<WrittenPitch, Fingering>, std::size_t> places;
-    const auto offer = [&](std::size_t i, WrittenPitch pitch, const std::optional<Candidate>& candidate) {
+    const auto offer = [&](std::size_t i, WrittenPitch pitch, const Shared<Candidate>& candidate) {
       if (!candidate || plays(pupil_.player, pupil_.instrument, pitch, candidate->fingering)) return;
       const Candidate told = to_learn(pitch, *candidate);
       const auto [entry, is_new] = places.try_emplace({pitch, told.fingering}, lesson_.fresh.size());

@@ -20,10 +20,10 @@ struct Group {
 };
 
 std::vector<Group> groups_by_fingering(const PassageWays& passage, std::size_t note) {
-  const auto here = passage.ways(note);
+  const auto here = passage.shape(note);
   if (here->ways.empty()) return {{.fingering = {0, 0}, .best = search(passage, {})}};
   const auto fingering_of = [&](std::uint32_t way) {
-    return std::pair(here->ways[way].candidate, here->ways[way].second);
+    return std::pair(here->ways[way].candidate, here->pairs.empty() ? 0 : here->pairs[way].second);
   };
   std::set<std::pair<std::uint32_t, std::uint32_t>> fingerings;
   for (std::uint32_t way = 0; way < here->ways.size(); ++way) fingerings.insert(fingering_of(way));
@@ -38,7 +38,7 @@ std::vector<Group> groups_by_fingering(const PassageWays& passage, std::size_t n
 }
 
 bool same_fingering(const PlannedNote& a, const PlannedNote& b) {
-  const auto fingering = [](const std::optional<Candidate>& c) {
+  const auto fingering = [](const Shared<Candidate>& c) {
     return c ? std::optional<Fingering>(c->fingering) : std::nullopt;
   };
   return fingering(a.candidate) == fingering(b.candidate) && fingering(a.other) == fingering(b.other);

@@ -2,10 +2,10 @@
 // Private to plan. Few postures and few kinds of change recur through a passage, so each is worked out once.
 #pragma once
 
-#include <map>
 #include <vector>
 
 #include "fingerway/motion/hand_step.hpp"
+#include "numbered.hpp"
 
 namespace fingerway {
 
@@ -16,26 +16,32 @@ class HandChanges {
  public:
   HandChanges(const HandOnInstrument& hand, Hand side) : hand_(hand), side_(side) {}
 
-  [[nodiscard]] HandNumber number(const HandPosture& posture);
+  [[nodiscard]] HandNumber number(const HandPosture& posture) { return postures_.number(posture); }
   [[nodiscard]] const HandPosture& posture(HandNumber number) const { return postures_[number]; }
   /// Changes that cost the same have the same number.
-  [[nodiscard]] HandNumber change(HandNumber from, HandNumber to);
-  [[nodiscard]] const HandStep& step(HandNumber change) const { return *steps_[change]; }
-  /// How many kinds of change there are so far.
-  [[nodiscard]] std::size_t kinds() const { return steps_.size(); }
+  [[nodiscard]] HandNumber change(HandNumber from, HandNumber to) {
+    if (from < changes_.size() && to < changes_[from].size() && changes_[from][to] != unknown)
+      return changes_[from][to];
+    return newly_met(from, to);
+  }
+  [[nodiscard]] const HandStep& step(HandNumber change) const { return kinds_[change]; }
 
  private:
   static constexpr HandNumber unknown = ~HandNumber{0};
+  struct PostureHash {
+    std::size_t operator()(const HandPosture& posture) const;
+  };
+  struct StepHash {
+    std::size_t operator()(const HandStep& step) const;
+  };
 
-  [[nodiscard]] HandNumber worked_out(HandNumber from, HandNumber to);
+  [[nodiscard]] HandNumber newly_met(HandNumber from, HandNumber to);
 
   const HandOnInstrument& hand_;
   Hand side_;
-  std::map<HandPosture, HandNumber> numbers_;
-  std::vector<HandPosture> postures_;
+  Numbered<HandPosture, PostureHash> postures_;
+  Numbered<HandStep, StepHash> kinds_;
   std::vector<std::vector<HandNumber>> changes_;  ///< from posture, to posture; `unknown` where not worked out
-  std::map<HandStep, HandNumber> kinds_;
-  std::vector<const HandStep*> steps_;  ///< into kinds_
 };
 
 }  // namespace fingerway

@@ -1,101 +1,73 @@
 #include "note_ways.hpp"
 
-#include <unordered_map>
+#include <algorithm>
+#include <utility>
 
 #include "trill_nodes.hpp"
 
 namespace fingerway {
 namespace {
 
-/// Numbers the postures of one note from 0, in the order in which they come.
-class LocalNumbers {
+/// Numbers the postures of one note from 0, in the order in which they come. There are few.
+std::uint32_t local_number(std::vector<HandNumber>& all, HandNumber posture) {
+  const auto known = std::ranges::find(all, posture);
+  const auto number = static_cast<std::uint32_t>(known - all.begin());
+  if (known == all.end()) all.push_back(posture);
+  return number;
+}
+
+class ShapeBuilder {
  public:
-  explicit LocalNumbers(std::vector<HandNumber>& all) : all_(all) {}
-
-  std::uint32_t number(HandNumber posture) {
-    const auto [entry, is_new] = numbers_.try_emplace(posture, static_cast<std::uint32_t>(all_.size()));
-    if (is_new) all_.push_back(posture);
-    return entry->second;
-  }
-
- private:
-  std::vector<HandNumber>& all_;
-  std::unordered_map<HandNumber, std::uint32_t> numbers_;
-};
-
-class WaysBuilder {
- public:
-  WaysBuilder(const Played& played, BothHands<HandChanges>& changes, const NoteAsked& asked, const IdlePlaces& places)
+  ShapeBuilder(const Played& played, BothHands<HandChanges>& changes, const ShapeAsked& asked, const IdlePlaces& places)
       : played_(played), changes_(changes), asked_(asked), places_(places) {}
 
-  NoteWays build(const std::vector<Candidate>& candidates, const std::vector<Candidate>& seconds) {
-    NoteLayer& note = result_.note;
-    note.pitch = asked_.pitch;
-    note.other = asked_.other;
-    note.context = asked_.context;
-    note.candidates = candidates;
-    note.seconds = seconds;
-    note.choices = played_.derivation.of(asked_.pitch).size();
+  NoteShape build(std::shared_ptr<const Admitted> first, std::shared_ptr<const Admitted> seconds) {
+    result_.other = asked_.other;
     result_.kind = asked_.kind;
-    for (std::uint32_t c = 0; c < candidates.size(); ++c) {
-      if (note.other) {
+    result_.first = std::move(first);
+    result_.seconds = std::move(seconds);
+    for (std::uint32_t c = 0; c < result_.first->candidates.size(); ++c) {
+      if (asked_.other) {
         add_pairs(c);
       } else {
         add_plain(c);
       }
     }
-    if (result_.ways.empty()) {
-      result_.weights.push_back(0);
-      result_.loads.push_back(0);
-    }
+    find_runs();
     return std::move(result_);
   }
 
  private:
   void add_plain(std::uint32_t c) {
-    const Candidate& candidate = result_.note.candidates[c];
     BothHands<std::vector<std::uint32_t>> numbers;
     for (Hand side : both_hands) {
       const auto s = static_cast<std::size_t>(side);
-      for (const HandPosture& posture : hand_postures(played_, candidate, places_, side)) {
-        numbers[s].push_back(enter_[s].number(changes_[s].number(posture)));
+      for (const HandPosture& posture : hand_postures(played_, result_.first->candidates[c], places_, side)) {
+        numbers[s].push_back(local_number(result_.enter[s], changes_[s].number(posture)));
       }
     }
-    const NoteCost cost = note_cost(played_, candidate, asked_.context);
-    const Weight own = weight(cost.total());
-    const auto cost_number = static_cast<std::uint32_t>(result_.costs.size());
-    result_.costs.push_back(cost);
     for (const std::uint32_t left : numbers[0]) {
-      for (const std::uint32_t right : numbers[1]) {
-        result_.ways.push_back(
-            {.candidate = c, .second = 0, .cost = cost_number, .enter = {left, right}, .leave = {left, right}});
-        result_.weights.push_back(own);
-        result_.loads.push_back(0);
-      }
+      for (const std::uint32_t right : numbers[1]) result_.ways.push_back({.candidate = c, .enter = {left, right}});
     }
-    result_.leave = result_.enter;
   }
 
   /// A way to play a trill or tremolo, before it is packed.
   struct Pair {
-    std::uint32_t second = 0;
     Posture enter, leave;
-    NotesPerSecond rate;
-    NoteCost cost;
-    Weight weight = 0;
+    PairWay way;
   };
 
   /// The second fingering of a trill touches neither the note before nor the one after (a trill ends on its main note),
   /// so only the best one for each first fingering and idle place can ever be used. A tremolo ends on its second note.
   void add_pairs(std::uint32_t c) {
-    const Candidate& first = result_.note.candidates[c];
+    const Candidate& first = result_.first->candidates[c];
     for (const Posture& idle : postures(played_, first, places_)) {
       std::optional<Pair> best;
-      for (std::uint32_t s = 0; s < result_.note.seconds.size(); ++s) {
+      for (std::uint32_t s = 0; s < result_.seconds->candidates.size(); ++s) {
         const Pair pair = priced(first, s, idle);
         if (asked_.kind == NoteKind::tremolo) {
           add(c, pair);
-        } else if (!best || pair.weight < best->weight) {
+        } else if (!best || pair.way.weight < best->way.weight) {
           best = pair;
         }
       }
@@ -104,35 +76,35 @@ class WaysBuilder {
   }
 
   Pair priced(const Candidate& first, std::uint32_t s, const Posture& idle) const {
-    const Candidate& second = result_.note.seconds[s];
+    const Candidate& second = result_.seconds->candidates[s];
     const PairPostures postures = pair_postures(played_, first, second, idle);
     // As the note starts a finger is where it has let go, or flicks; over the touch it trills with it comes at once
     // after.
-    Pair pair{.second = s,
-              .enter = idle,
+    Pair pair{.enter = idle,
               .leave = asked_.kind == NoteKind::tremolo ? postures.to : postures.from,
-              .rate = trill_rate(played_.hand, postures.from, postures.to),
-              .cost = note_cost(played_, first, asked_.context)};
+              .way = {.second = s,
+                      .leave = {},
+                      .rate = trill_rate(played_.hand, postures.from, postures.to),
+                      .cost = note_cost(played_, first, asked_.context)}};
+    NoteCost& cost = pair.way.cost;
     const NoteCost other = note_cost(played_, second, asked_.context);
-    for (std::size_t t = 0; t < note_term_count; ++t) pair.cost.terms[t] = (pair.cost.terms[t] + other.terms[t]) / 2;
-    const double load = trill_load(pair.rate);
+    for (std::size_t t = 0; t < note_term_count; ++t) cost.terms[t] = (cost.terms[t] + other.terms[t]) / 2;
+    const double load = trill_load(pair.way.rate);
     const MotionNumbers& n = played_.hand.numbers();
-    pair.weight = weight(pair.cost.total() + Points(tightness(n, load) + overload(n, load)));
+    pair.way.weight = weight(cost.total() + Points(tightness(n, load) + overload(n, load)));
+    pair.way.load = load_units(load);
     return pair;
   }
 
   void add(std::uint32_t c, const Pair& pair) {
-    PackedNode way{.candidate = c, .second = pair.second, .cost = static_cast<std::uint32_t>(result_.costs.size())};
+    PackedWay way{.candidate = c, .enter = {}};
+    PairWay& rest = result_.pairs.emplace_back(pair.way);
     for (Hand side : both_hands) {
       const auto s = static_cast<std::size_t>(side);
-      way.enter[s] = enter_[s].number(changes_[s].number(hand_of(pair.enter, side)));
-      way.leave[s] = leave_[s].number(changes_[s].number(hand_of(pair.leave, side)));
+      way.enter[s] = local_number(result_.enter[s], changes_[s].number(hand_of(pair.enter, side)));
+      rest.leave[s] = local_number(result_.leave[s], changes_[s].number(hand_of(pair.leave, side)));
     }
     result_.ways.push_back(way);
-    result_.costs.push_back(pair.cost);
-    result_.rates.push_back(pair.rate);
-    result_.weights.push_back(pair.weight);
-    result_.loads.push_back(load_units(trill_load(pair.rate)));
   }
 
   /// A trill is priced at the slowest rate that still is one; its load does not depend on the tempo.
@@ -141,40 +113,48 @@ class WaysBuilder {
     return played_.hand.numbers().laborious_from.value / rate.value();
   }
 
+  void find_runs() {
+    const auto& ways = result_.ways;
+    for (std::uint32_t w = 0; w < ways.size();) {
+      result_.runs.push_back(w);
+      std::vector<std::uint32_t> rights;
+      for (const std::uint32_t first = w; w < ways.size() && alike(ways[first], ways[w]); ++w) {
+        rights.push_back(ways[w].enter[1]);
+      }
+      const auto known = std::ranges::find(result_.right_sets, rights);
+      result_.right_set.push_back(static_cast<std::uint32_t>(known - result_.right_sets.begin()));
+      if (known == result_.right_sets.end()) result_.right_sets.push_back(std::move(rights));
+    }
+    result_.runs.push_back(static_cast<std::uint32_t>(result_.size()));
+    if (ways.empty()) result_.runs = {0, 1};
+  }
+  static bool alike(const PackedWay& a, const PackedWay& b) {
+    return a.candidate == b.candidate && a.enter[0] == b.enter[0];
+  }
+
   const Played& played_;
   BothHands<HandChanges>& changes_;
-  const NoteAsked& asked_;
+  const ShapeAsked& asked_;
   const IdlePlaces& places_;
-  NoteWays result_;
-  BothHands<LocalNumbers> enter_{LocalNumbers(result_.enter[0]), LocalNumbers(result_.enter[1])};
-  BothHands<LocalNumbers> leave_{LocalNumbers(result_.leave[0]), LocalNumbers(result_.leave[1])};
+  NoteShape result_;
 };
 
 }  // namespace
 
-NoteWays note_ways(const Played& played, BothHands<HandChanges>& changes, const NoteAsked& asked,
-                   const std::vector<Candidate>& candidates, const std::vector<Candidate>& seconds,
-                   const IdlePlaces& places) {
-  return WaysBuilder(played, changes, asked, places).build(candidates, seconds);
+std::size_t NoteShape::bytes() const {
+  std::size_t sum = sizeof(*this) + sizeof(PackedWay) * ways.size() + sizeof(PairWay) * pairs.size();
+  sum += sizeof(std::uint32_t) * (runs.size() + right_set.size());
+  for (const auto& set : right_sets) sum += sizeof(set) + sizeof(std::uint32_t) * set.size();
+  for (const auto* hands : {&enter, &leave}) {
+    for (const auto& postures : *hands) sum += sizeof(HandNumber) * postures.size();
+  }
+  return sum;
 }
 
-Node node(const NoteWays& ways, const BothHands<HandChanges>& changes, std::size_t number) {
-  Node result;
-  if (ways.ways.empty()) return result;
-  const PackedNode& way = ways.ways[number];
-  result.candidate = way.candidate;
-  const auto spelled = [&](const BothHands<std::vector<HandNumber>>& hands, const BothHands<std::uint32_t>& at) {
-    return joined(changes[0].posture(hands[0][at[0]]), changes[1].posture(hands[1][at[1]]));
-  };
-  result.enter = spelled(ways.enter, way.enter);
-  result.leave = spelled(ways.leave, way.leave);
-  result.cost = ways.costs[way.cost];
-  if (ways.note.other) {
-    result.other = way.second;
-    result.rate = ways.rates[way.cost];
-    result.ends_on_second = ways.kind == NoteKind::tremolo;
-  }
-  return result;
+NoteShape note_shape(const Played& played, BothHands<HandChanges>& changes, const ShapeAsked& asked,
+                     std::shared_ptr<const Admitted> first, std::shared_ptr<const Admitted> seconds,
+                     const IdlePlaces& places) {
+  return ShapeBuilder(played, changes, asked, places).build(std::move(first), std::move(seconds));
 }
 
 }  // namespace fingerway

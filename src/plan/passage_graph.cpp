@@ -6,25 +6,33 @@
 
 namespace fingerway {
 
-PassageGraph passage_graph(const PassageWays& passage) {
+PassageGraph PassageWays::written_out() const {
+  const PassageWays& passage = *this;
   PassageGraph result;
   for (std::size_t i = 0; i < passage.size(); ++i) {
-    const auto ways = passage.ways(i);
-    NoteLayer layer = ways->note;
-    for (std::size_t n = 0; n < ways->size(); ++n) layer.nodes.push_back(node(*ways, passage.workshop().changes(), n));
+    const auto shape = passage.shape(i);
+    NoteLayer layer{.pitch = shape->first->pitch,
+                    .other = shape->other,
+                    .context = passage.note_context(i),
+                    .candidates = shape->first->candidates,
+                    .seconds = shape->seconds ? shape->seconds->candidates : std::vector<Candidate>(),
+                    .nodes = {},
+                    .choices = passage.workshop().played().derivation.of(shape->first->pitch).size()};
+    for (std::size_t n = 0; n < shape->size(); ++n) layer.nodes.push_back(passage.node(i, *shape, n));
     result.layers.push_back(std::move(layer));
-    result.graph.nodes.push_back(ways->weights);
-    result.graph.node_loads.push_back(ways->loads);
+    passage.weights(i, *shape, result.graph.nodes.emplace_back());
+    std::vector<Load>& loads = result.graph.node_loads.emplace_back(shape->size(), 0);
+    for (std::size_t n = 0; n < shape->pairs.size(); ++n) loads[n] = shape->pairs[n].load;
     if (i + 1 == passage.size()) break;
     result.contexts.push_back(passage.context(i));
-    result.graph.steps.push_back(std::make_shared<const Steps>(passage.prices(i)->written_out()));
+    result.graph.steps.push_back(std::make_shared<const Steps>(passage.prices(i).written_out()));
   }
   return result;
 }
 
 PassageGraph passage_graph(const Played& played, const Passage& passage, const Choices& choices) {
   Workshop workshop(played);
-  return passage_graph(PassageWays(workshop, passage, choices));
+  return PassageWays(workshop, passage, choices).written_out();
 }
 
 StepContext step_context(const Passage& passage, std::size_t i) {

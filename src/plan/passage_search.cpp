@@ -22,17 +22,23 @@ Found search(const PassageWays& passage, const std::optional<OnlyAt>& only) {
   if (passage.size() == 0) return found;
   BackPointers pointers;
   const std::size_t last = passage.size() - 1;
-  std::vector<Weight> ahead = passage.ways(last)->weights;
+  std::vector<Weight> ahead, own;
+  passage.weights(last, *passage.shape(last), ahead);
   keep_only(only, last, ahead);
   std::vector<Load> loads(ahead.size(), 0);
   for (std::size_t i = last; i-- > 0;) {
-    const auto prices = passage.prices(i);
-    const std::vector<Weight>& own = prices->from().weights;
-    const std::size_t width = ahead.size();
-    WaysOn on = prices->remembered.ways_on(*prices, own, std::move(ahead));
-    loads = prices->remembered.smoothest_on(*prices, own.size(), loads);
-    pointers.add(on.next, width);
-    ahead = std::move(on.weight);
+    const auto shape = passage.shape(i);
+    RememberedWays& remembered = passage.remembered(i);
+    const auto steps = [&]() -> StepPrices& { return passage.prices(i); };
+    Weight more = 0;
+    const WaysOn& on = remembered.ways_on(steps, ahead, more);
+    pointers.add(on.next, ahead.size());
+    loads = remembered.smoothest_on(steps, loads);
+    passage.weights(i, *shape, own);
+    ahead.resize(own.size());
+    for (std::size_t way = 0; way < own.size(); ++way) {
+      ahead[way] = is_forbidden(on.weight[way]) ? forbidden : on.weight[way] + more + own[way];
+    }
     keep_only(only, i, ahead);
   }
   const auto best = std::ranges::min_element(ahead);
@@ -49,8 +55,13 @@ Plan plan_along(const Passage& passage, const PassageWays& ways, const std::vect
                 std::optional<Load> least_limit) {
   PlanWriter writer(ways.workshop().played(), passage);
   for (std::size_t i = 0; i < at.size(); ++i) {
-    const auto note = ways.ways(i);
-    writer.add(note->note, node(*note, ways.workshop().changes(), at[i]), note->weights[at[i]]);
+    const auto shape = ways.shape(i);
+    const Node node = ways.node(i, *shape, at[i]);
+    writer.add({.pitch = shape->first->pitch,
+                .other = shape->other,
+                .candidate = node.candidate ? &shape->first->candidates[*node.candidate] : nullptr,
+                .second = node.other ? &shape->seconds->candidates[*node.other] : nullptr},
+               node, shape->pairs.empty() ? weight(node.cost.total()) : shape->pairs[at[i]].weight);
   }
   return writer.done(least_limit);
 }

@@ -1,5 +1,7 @@
 #include "passage_ways.hpp"
 
+#include <algorithm>
+
 namespace fingerway {
 namespace {
 
@@ -27,45 +29,91 @@ void add(FingerUse& use, const FingerUse& other) {
   }
 }
 
-NoteAsked asked_of(const Passage& passage, std::size_t i) {
+/// What a note's cost depends on, as few different ones as may be: of its neighbours it matters only whether they
+/// differ, unless the player has habits of pairs of notes.
+NoteContext context_of(const Played& played, const Passage& passage, std::size_t i) {
   const NoteEvent& note = passage.notes[i];
-  NoteAsked asked{.pitch = note.pitch, .other = second_pitch(note), .kind = note.kind, .context = {}};
-  if (!asked.other) asked.kind = NoteKind::plain;
-  asked.context = {.length = passage.tempo.between(note.onset, note.onset + note.length),
-                   .dynamic = note.dynamic,
-                   .trilled = asked.other.has_value()};
-  if (i > 0) asked.context.after = passage.notes[i - 1].pitch;
-  if (i + 1 < passage.notes.size()) asked.context.before = passage.notes[i + 1].pitch;
-  return asked;
+  NoteContext context{.length = passage.tempo.between(note.onset, note.onset + note.length),
+                      .dynamic = note.dynamic,
+                      .trilled = second_pitch(note).has_value()};
+  if (i > 0) context.after = passage.notes[i - 1].pitch;
+  if (i + 1 < passage.notes.size()) context.before = passage.notes[i + 1].pitch;
+  const auto of_a_pair = [](const OwnFingering& habit) { return habit.after || habit.before; };
+  if (std::ranges::any_of(played.player.preferred, of_a_pair)) return context;
+  const bool passes = context.after && context.before && *context.after != *context.before;
+  context.after = passes ? std::optional(played.instrument.lowest) : std::nullopt;
+  context.before = passes ? std::optional(played.instrument.highest) : std::nullopt;
+  return context;
 }
 
 }  // namespace
 
 PassageWays::PassageWays(Workshop& workshop, const Passage& passage, const Choices& choices) : workshop_(workshop) {
+  workshop.serve(passage.notes.size());
   const std::vector<AdmitNote> entries = entries_of(passage);
-  const auto wants = workshop.wants(entries, choices);
+  const auto admitted = workshop.admit(entries, choices);
   // Idle fingers may be where they could be without the player's choices too, so that a choice only takes ways away.
-  const auto free_wants = choices.empty() ? wants : workshop.wants(entries, {});
+  const auto free = choices.empty() ? admitted : workshop.admit(entries, {});
   std::vector<FingerUse> uses(passage.notes.size());
-  std::vector<Workshop::NoteKey> keys(passage.notes.size());
+  std::vector<ShapeKey> keys(passage.notes.size());
   for (std::size_t e = 0; e < entries.size(); ++e) {
-    Workshop::NoteKey& key = keys[entries[e].note];
+    ShapeKey& key = keys[entries[e].note];
     if (entries[e].bound) {
-      key.want = wants[e];
+      key.first = admitted[e];
     } else {
-      key.second = wants[e];
+      key.second = admitted[e] + 1;
+      key.kind = passage.notes[entries[e].note].kind;
     }
-    add(uses[entries[e].note], workshop.admitted(wants[e])->use);
-    if (!choices.empty()) add(uses[entries[e].note], workshop.admitted(free_wants[e])->use);
+    add(uses[entries[e].note], workshop.admitted(admitted[e]).use);
+    if (!choices.empty()) add(uses[entries[e].note], workshop.admitted(free[e]).use);
   }
-  const std::vector<IdlePlaces> places = idle_places(uses);
+  std::vector<IdlePlaces> places = idle_places(uses);
   notes_.reserve(keys.size());
   for (std::size_t i = 0; i < keys.size(); ++i) {
-    keys[i].asked = asked_of(passage, i);
+    const Admitted& first = workshop.admitted(keys[i].first);
+    for (std::size_t f = 0; f < finger_count; ++f) {
+      if (!first.idles[f]) places[i][f] = {};
+    }
+    Note& note = notes_.emplace_back();
+    note.context = workshop.note_contexts.number(context_of(workshop.played(), passage, i));
     keys[i].places = workshop.places.number(places[i]);
-    notes_.push_back(workshop.notes.number(keys[i]));
-    if (i + 1 < keys.size()) contexts_.push_back(workshop.contexts.number(step_context(passage, i)));
+    if (keys[i].second != 0) keys[i].context = note.context;
+    note.shape = workshop.shapes.number(keys[i]);
+    if (i + 1 < keys.size()) note.step = workshop.contexts.number(step_context(passage, i));
   }
+}
+
+void PassageWays::weights(std::size_t note, const NoteShape& shape, std::vector<Weight>& weights) const {
+  weights.clear();
+  if (shape.ways.empty()) {
+    weights.push_back(0);
+  } else if (!shape.pairs.empty()) {
+    for (const PairWay& pair : shape.pairs) weights.push_back(pair.weight);
+  } else {
+    const auto& own = workshop_.weights(workshop_.shapes[notes_[note].shape].first, notes_[note].context);
+    for (const PackedWay& way : shape.ways) weights.push_back(own[way.candidate]);
+  }
+}
+
+Node PassageWays::node(std::size_t note, const NoteShape& shape, std::size_t way) const {
+  Node result;
+  if (shape.ways.empty()) return result;
+  const auto spelled = [&](const BothHands<std::uint32_t>& at, auto postures) {
+    const auto& changes = workshop_.changes();
+    return joined(changes[0].posture(postures(Hand::left)[at[0]]), changes[1].posture(postures(Hand::right)[at[1]]));
+  };
+  result.candidate = shape.ways[way].candidate;
+  result.enter = spelled(shape.ways[way].enter, [&](Hand side) { return shape.enter[static_cast<std::size_t>(side)]; });
+  result.leave = spelled(shape.leave_of(way), [&](Hand side) { return shape.leaving(side); });
+  if (shape.pairs.empty()) {
+    result.cost = note_cost(workshop_.played(), shape.first->candidates[*result.candidate], note_context(note));
+  } else {
+    result.cost = shape.pairs[way].cost;
+    result.other = shape.pairs[way].second;
+    result.rate = shape.pairs[way].rate;
+    result.ends_on_second = shape.kind == NoteKind::tremolo;
+  }
+  return result;
 }
 
 }  // namespace fingerway

@@ -4,33 +4,53 @@
 
 #include <map>
 #include <memory>
-#include <tuple>
 #include <unordered_map>
 
 #include "admit.hpp"
+#include "fingerway/search/remembered_ways.hpp"
 #include "note_ways.hpp"
 #include "step_prices.hpp"
 
 namespace fingerway {
 
-/// Numbers of equal things, from 0.
-template <class T>
-class Numbered {
- public:
-  std::uint32_t number(const T& thing) {
-    const auto [entry, is_new] = numbers_.try_emplace(thing, static_cast<std::uint32_t>(things_.size()));
-    if (is_new) things_.push_back(&entry->first);
-    return entry->second;
-  }
-  [[nodiscard]] const T& operator[](std::uint32_t number) const { return *things_[number]; }
-
- private:
-  std::map<T, std::uint32_t> numbers_;
-  std::vector<const T*> things_;  ///< into numbers_
+struct WantHash {
+  std::size_t operator()(const Want& want) const;
+};
+struct PlacesHash {
+  std::size_t operator()(const IdlePlaces& places) const;
+};
+struct NoteContextHash {
+  std::size_t operator()(const NoteContext& context) const;
+};
+struct StepContextHash {
+  std::size_t operator()(const StepContext& context) const;
 };
 
-/// What is worked out once for one instrument in the hands of one player, whatever is planned. Bounded: what takes much
-/// memory is dropped when there is much of it, and made again.
+/// All that a note's shape depends on.
+struct ShapeKey {
+  std::uint32_t first = 0;   ///< Workshop::admitted
+  std::uint32_t second = 0;  ///< the same of the second pitch of a trill or tremolo, and 1 more; 0: a plain note
+  NoteKind kind = NoteKind::plain;
+  std::uint32_t places = 0;   ///< Workshop::places; none where no finger is ever idle
+  std::uint32_t context = 0;  ///< Workshop::note_contexts, of a trill or tremolo
+
+  friend bool operator==(const ShapeKey&, const ShapeKey&) = default;
+};
+struct ShapeKeyHash {
+  std::size_t operator()(const ShapeKey& key) const;
+};
+
+/// From the ways of a shape to those of another, in a context.
+struct StepKey {
+  std::uint32_t from = 0, to = 0, context = 0;
+  friend bool operator==(const StepKey&, const StepKey&) = default;
+};
+struct StepKeyHash {
+  std::size_t operator()(const StepKey& key) const;
+};
+
+/// What is worked out once for one instrument in the hands of one player, whatever is planned. What takes much memory
+/// is dropped when there is much of it, and made again.
 class Workshop {
  public:
   explicit Workshop(const Played& played);
@@ -38,48 +58,56 @@ class Workshop {
   [[nodiscard]] const Played& played() const { return played_; }
   [[nodiscard]] const BothHands<HandChanges>& changes() const { return changes_; }
 
-  /// What admitted candidates make the fingers press.
-  struct Admitted {
-    std::vector<Candidate> candidates;
-    std::vector<std::uint32_t> numbers;  ///< of the candidates, over all notes
-    FingerUse use;
-  };
-  using WantNumber = std::uint32_t;
-  [[nodiscard]] std::vector<WantNumber> wants(const std::vector<AdmitNote>& entries, const Choices& choices);
-  [[nodiscard]] std::shared_ptr<const Admitted> admitted(WantNumber want);
+  /// Which of admitted() meets each entry.
+  [[nodiscard]] std::vector<std::uint32_t> admit(const std::vector<AdmitNote>& entries, const Choices& choices);
+  [[nodiscard]] const Admitted& admitted(std::uint32_t number) const { return *admitted_[number]; }
 
-  /// All that a note's ways depend on.
-  struct NoteKey {
-    NoteAsked asked;
-    WantNumber want = 0;
-    std::optional<WantNumber> second;
-    std::uint32_t places = 0;
+  Numbered<IdlePlaces, PlacesHash> places;
+  Numbered<NoteContext, NoteContextHash> note_contexts;
+  Numbered<ShapeKey, ShapeKeyHash> shapes;
+  Numbered<StepContext, StepContextHash> contexts;
 
-    friend auto operator<=>(const NoteKey&, const NoteKey&) = default;
-  };
-  Numbered<IdlePlaces> places;
-  Numbered<NoteKey> notes;
-  Numbered<StepContext> contexts;
-
-  [[nodiscard]] std::shared_ptr<const NoteWays> ways(std::uint32_t note);
-  [[nodiscard]] std::shared_ptr<StepPrices> prices(std::uint32_t from, std::uint32_t to, std::uint32_t context);
+  [[nodiscard]] std::shared_ptr<const NoteShape> shape(std::uint32_t number);
+  /// What each candidate weighs in a context.
+  [[nodiscard]] const std::vector<Weight>& weights(std::uint32_t admitted, std::uint32_t note_context);
+  /// Valid until the next call, as what it speaks of.
+  [[nodiscard]] StepPrices& prices(const StepKey& key);
+  [[nodiscard]] RememberedWays& remembered(const StepKey& key);
+  /// From now on passages have up to so many notes: what is remembered may take as much memory as their plans.
+  void serve(std::size_t notes) { most_remembered_bytes_ = std::max(most_remembered_bytes_, 160 * notes); }
+  /// How much memory there is in what is never dropped, roughly.
+  [[nodiscard]] std::size_t bytes() const;
 
  private:
+  [[nodiscard]] std::uint32_t met_by(std::uint32_t want);
   [[nodiscard]] Weight passing_weight(WrittenPitch from_pitch, std::uint32_t from, WrittenPitch to_pitch,
                                       std::uint32_t to);
+  struct SetHash {
+    std::size_t operator()(const std::vector<std::uint32_t>& set) const;
+  };
 
   const Played& played_;
   BothHands<HandChanges> changes_;
   Admission admission_;
-  Numbered<Want> wants_;
-  Numbered<std::pair<WrittenPitch, Fingering>> sounded_;  ///< candidates with the note they are for
+  Numbered<Want, WantHash> wants_;
+  std::vector<std::uint32_t> met_by_;  ///< of a want, 1 more than the number in admitted_; 0: unknown
+  std::map<std::pair<WrittenPitch, Fingering>, std::vector<std::pair<Candidate, std::uint32_t>>> sounded_;
+  std::vector<Fingering> fingerings_;                      ///< of the candidates, by number
+  Numbered<std::vector<std::uint32_t>, SetHash> sets_;     ///< candidates admitted together, behind their pitch
+  std::vector<std::shared_ptr<const Admitted>> admitted_;  ///< as sets_
+  std::unordered_map<std::uint64_t, std::vector<Weight>> weights_;
   PassingNotes passing_;
-  std::unordered_map<WantNumber, std::shared_ptr<const Admitted>> admitted_;
-  std::unordered_map<std::uint32_t, std::shared_ptr<const NoteWays>> ways_;
-  std::map<std::tuple<std::uint32_t, std::uint32_t, std::uint32_t>, std::shared_ptr<StepPrices>> prices_;
-  std::map<std::uint32_t, std::shared_ptr<HandBounds>> bounds_;  ///< by context
-  std::size_t price_bytes_ = 0;
   std::unordered_map<std::uint64_t, Weight> passing_weights_;
+
+  std::vector<std::shared_ptr<const NoteShape>> shapes_;
+  std::size_t shape_bytes_ = 0;
+  std::vector<std::unique_ptr<ContextPrices>> context_prices_;
+  std::unordered_map<StepKey, RememberedWays, StepKeyHash> remembered_;
+  std::size_t remembered_bytes_ = 0;
+  std::size_t most_remembered_bytes_ = 16'000'000;
+
+  StepPrices prices_;
+  std::shared_ptr<const NoteShape> from_, to_;  ///< of prices_
 };
 
 /// One passage under the player's choices.
@@ -88,21 +116,36 @@ class PassageWays {
   PassageWays(Workshop& workshop, const Passage& passage, const Choices& choices);
 
   [[nodiscard]] std::size_t size() const { return notes_.size(); }
-  [[nodiscard]] std::shared_ptr<const NoteWays> ways(std::size_t note) const { return workshop_.ways(notes_[note]); }
-  /// From a note to the next.
-  [[nodiscard]] std::shared_ptr<StepPrices> prices(std::size_t note) const {
-    return workshop_.prices(notes_[note], notes_[note + 1], contexts_[note]);
+  [[nodiscard]] std::shared_ptr<const NoteShape> shape(std::size_t note) const {
+    return workshop_.shape(notes_[note].shape);
   }
-  [[nodiscard]] const StepContext& context(std::size_t note) const { return workshop_.contexts[contexts_[note]]; }
+  /// What each way of a note weighs by itself.
+  void weights(std::size_t note, const NoteShape& shape, std::vector<Weight>& weights) const;
+  /// One way spelled out.
+  [[nodiscard]] Node node(std::size_t note, const NoteShape& shape, std::size_t way) const;
+  /// From a note to the next.
+  [[nodiscard]] StepPrices& prices(std::size_t note) const { return workshop_.prices(key(note)); }
+  [[nodiscard]] RememberedWays& remembered(std::size_t note) const { return workshop_.remembered(key(note)); }
+  [[nodiscard]] const StepContext& context(std::size_t note) const { return workshop_.contexts[notes_[note].step]; }
+  [[nodiscard]] const NoteContext& note_context(std::size_t i) const {
+    return workshop_.note_contexts[notes_[i].context];
+  }
+  /// The whole of it written out: every way and the weight and load of every change.
+  [[nodiscard]] PassageGraph written_out() const;
   [[nodiscard]] const Workshop& workshop() const { return workshop_; }
 
  private:
-  Workshop& workshop_;
-  std::vector<std::uint32_t> notes_;     ///< Workshop::notes
-  std::vector<std::uint32_t> contexts_;  ///< Workshop::contexts, one fewer
-};
+  struct Note {
+    std::uint32_t shape = 0;    ///< Workshop::shapes
+    std::uint32_t context = 0;  ///< Workshop::note_contexts
+    std::uint32_t step = 0;     ///< Workshop::contexts, to the next note; of the last one nothing
+  };
+  [[nodiscard]] StepKey key(std::size_t note) const {
+    return {.from = notes_[note].shape, .to = notes_[note + 1].shape, .context = notes_[note].step};
+  }
 
-/// The whole of it written out: every way and the weight and load of every change.
-[[nodiscard]] PassageGraph passage_graph(const PassageWays& passage);
+  Workshop& workshop_;
+  std::vector<Note> notes_;
+};
 
 }  // namespace fingerway

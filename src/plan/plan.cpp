@@ -16,7 +16,13 @@ Plan plan_along(const Played& played, const Passage& passage, const PassageGraph
   assert(path.size() == graph.layers.size());
   PlanWriter writer(played, passage);
   for (std::size_t i = 0; i < path.size(); ++i) {
-    writer.add(graph.layers[i], graph.layers[i].nodes[path[i]], graph.graph.nodes[i][path[i]]);
+    const NoteLayer& layer = graph.layers[i];
+    const Node& node = layer.nodes[path[i]];
+    writer.add({.pitch = layer.pitch,
+                .other = layer.other,
+                .candidate = candidate_of(layer, node),
+                .second = other_of(layer, node)},
+               node, graph.graph.nodes[i][path[i]]);
   }
   return writer.done({});
 }

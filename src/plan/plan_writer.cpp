@@ -1,74 +1,104 @@
 #include "plan_writer.hpp"
 
 #include <algorithm>
+#include <functional>
 
 #include "step_prices.hpp"
 
 namespace fingerway {
-namespace {
-
-PlannedNote planned(const NoteLayer& layer, const Node& node) {
-  PlannedNote note;
-  if (const Candidate* c = candidate_of(layer, node)) note.candidate = *c;
-  if (const Candidate* c = other_of(layer, node)) {
-    note.other = *c;
-    note.rate = node.rate;
-  }
-  note.posture = node.enter;
-  note.cost = node.cost;
-  note.choices = layer.choices;
-  return note;
-}
-
-}  // namespace
 
 PlanWriter::PlanWriter(const Played& played, const Passage& passage)
     : played_(played), passage_(passage), passing_(played) {
   plan_.notes.reserve(passage.notes.size());
 }
 
-void PlanWriter::add(const NoteLayer& layer, const Node& node, Weight own) {
-  plan_.notes.push_back(planned(layer, node));
+void PlanWriter::add(const Fingered& fingered, const Node& node, Weight own) {
+  PlannedNote& note = plan_.notes.emplace_back();
+  note.candidate = kept(fingered.pitch, fingered.candidate);
+  if (fingered.other) note.other = kept(*fingered.other, fingered.second);
+  if (note.other) note.rate = node.rate;
+  note.posture = node.enter;
+  note.cost = node.cost;
+  note.choices = played_.derivation.of(fingered.pitch).size();
   PlanSummary& sum = plan_.summary;
   sum.weight += own;
   sum.complete = sum.complete && node.candidate.has_value();
   if (node.other && node.rate < NotesPerSecond(played_.hand.numbers().laborious_from.value)) sum.fits = false;
-  if (last_ && node.candidate) arrive(arrival(*last_, layer, node));
+  if (last_ && note.candidate) arrive(*last_, fingered.pitch, node.enter);
   last_.reset();
-  const Leaving leaving = leaving_from(layer, node);
-  if (leaving.candidate != nullptr) {
-    last_ = Last{.pitch = leaving.pitch, .fingering = leaving.candidate->fingering, .posture = node.leave};
-  }
+  const Shared<Candidate>& leaving = node.ends_on_second ? note.other : note.candidate;
+  if (!leaving) return;
+  last_ = Last{
+      .pitch = node.ends_on_second ? *fingered.other : fingered.pitch, .candidate = leaving, .posture = node.leave};
 }
 
-Arrival PlanWriter::arrival(const Last& last, const NoteLayer& layer, const Node& node) {
+/// Equal candidates of a note are kept once.
+Shared<Candidate> PlanWriter::kept(WrittenPitch pitch, const Candidate* candidate) {
+  if (candidate == nullptr) return {};
+  Shared<Candidate>& known = candidates_[{pitch, candidate->fingering}];
+  if (!known || *known != *candidate) known = *candidate;
+  return known;
+}
+
+std::size_t PlanWriter::ChangeHash::operator()(const Change& change) const {
+  std::size_t hash = 0;
+  const auto mix = [&](auto value) {
+    hash = (hash ^ std::hash<decltype(value)>()(value)) * 0x9E37'79B9'7F4A'7C15U;
+    hash ^= hash >> 32U;
+  };
+  mix(change.context.available.count());
+  mix(change.context.silence.count());
+  mix(change.context.tongued);
+  mix(change.from);
+  mix(change.to);
+  for (const Posture* posture : {&change.before, &change.after}) {
+    for (const StateIndex state : posture->at) mix(state);
+  }
+  return hash;
+}
+
+PlanWriter::Arrived PlanWriter::worked_out(const Last& last, const Change& change, WrittenPitch pitch) {
   Arrival arrive;
-  arrive.context = step_context(passage_, plan_.notes.size() - 2);
-  arrive.from = last.posture;
-  arrive.to = node.enter;
-  arrive.step = step(played_.hand, last.posture, node.enter, arrive.context);
+  arrive.context = change.context;
+  arrive.from = change.before;
+  arrive.to = change.after;
+  const auto part = [&](Hand side) {
+    return hand_step(played_.hand, side, hand_of(arrive.from, side), hand_of(arrive.to, side));
+  };
+  const HandStep left = part(Hand::left);
+  const HandStep right = part(Hand::right);
+  arrive.step = joined(played_.hand, left, right, arrive.context);
   double semitones = 0.0;
   if (!arrive.context.tongued && arrive.context.silence <= Ms(0) && arrive.step.movers > 1) {
-    arrive.passing = passing_.between(last.pitch, last.fingering, layer.pitch, candidate_of(layer, node)->fingering);
+    arrive.passing = passing_.between(last.pitch, change.from->fingering, pitch, change.to->fingering);
     for (const PassingNote& note : arrive.passing) semitones += note.chance * note.semitones;
   }
   arrive.cost = step_cost(played_.hand.numbers(), arrive.step, arrive.context, semitones);
-  return arrive;
+  const Weight weight = fingerway::weight(arrive.cost);
+  return {.arrival = std::move(arrive),
+          .weight = weight,
+          .limit = limiting_load(played_.hand, left, right, change.context)};
 }
 
-void PlanWriter::arrive(const Arrival& arrival) {
+void PlanWriter::arrive(const Last& last, WrittenPitch pitch, const Posture& posture) {
+  PlannedNote& note = plan_.notes.back();
+  const Change change{.context = step_context(passage_, plan_.notes.size() - 2),
+                      .from = last.candidate.kept(),
+                      .to = note.candidate.kept(),
+                      .before = last.posture,
+                      .after = posture};
+  const auto [entry, is_new] = arrivals_.try_emplace(change);
+  if (is_new) entry->second = worked_out(last, change, pitch);
+  const Arrived& arrived = entry->second;
+  note.arrive = arrived.arrival;
   PlanSummary& sum = plan_.summary;
-  sum.weight += weight(arrival.cost);
-  sum.awkwardness += arrival.step.awkwardness();
-  const auto part = [&](Hand side) {
-    return hand_step(played_.hand, side, hand_of(arrival.from, side), hand_of(arrival.to, side));
-  };
-  limit_ = std::max(limit_, limiting_load(played_.hand, part(Hand::left), part(Hand::right), arrival.context));
-  if (arrival.load() > sum.worst_load) {
-    sum.worst_load = arrival.load();
+  sum.weight += arrived.weight;
+  sum.awkwardness += note.arrive->step.awkwardness();
+  limit_ = std::max(limit_, arrived.limit);
+  if (note.arrive->load() > sum.worst_load) {
+    sum.worst_load = note.arrive->load();
     sum.worst_note = plan_.notes.size() - 1;
   }
-  plan_.notes.back().arrive = arrival;
 }
 
 Plan PlanWriter::done(std::optional<Load> least_limit) {

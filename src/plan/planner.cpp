@@ -24,13 +24,16 @@ Planner& Planner::operator=(Planner&&) noexcept = default;
 Planner::~Planner() = default;
 
 std::vector<Plan> Planner::plans(const Passage& passage, const PlanRequest& request) {
+  // What was asked for long ago is not kept for ever.
+  constexpr std::size_t most_bytes = 100'000'000;
+  if (workshop_->bytes() > most_bytes) workshop_ = std::make_unique<Workshop>(workshop_->played());
   const PassageWays ways(*workshop_, passage, request.choices);
   const Found found = search(ways, {});
   std::vector<std::vector<std::uint32_t>> paths;
   if (request.objective == Objective::least_awkward && request.alternatives <= 1) {
     paths.push_back(found.at);
   } else {
-    const PassageGraph graph = passage_graph(ways);
+    const PassageGraph graph = ways.written_out();
     const auto label = [&](std::size_t layer, std::size_t node) {
       return fingering_label(graph.layers[layer].nodes[node]);
     };
@@ -47,7 +50,7 @@ std::vector<Plan> Planner::plans(const Passage& passage, const PlanRequest& requ
 }
 
 PassageGraph Planner::graph(const Passage& passage, const Choices& choices) {
-  return passage_graph(PassageWays(*workshop_, passage, choices));
+  return PassageWays(*workshop_, passage, choices).written_out();
 }
 
 std::vector<std::size_t> Planner::left_without(const Passage& passage, const Choices& choices) {
@@ -55,7 +58,7 @@ std::vector<std::size_t> Planner::left_without(const Passage& passage, const Cho
   std::vector<std::size_t> notes;
   for (std::size_t i = 0; i < ways.size(); ++i) {
     const bool playable = !workshop_->played().derivation.of(passage.notes[i].pitch).empty();
-    if (playable && ways.ways(i)->note.candidates.empty()) notes.push_back(i);
+    if (playable && ways.shape(i)->first->candidates.empty()) notes.push_back(i);
   }
   return notes;
 }

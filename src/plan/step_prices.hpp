@@ -3,40 +3,78 @@
 #pragma once
 
 #include <functional>
-#include <memory>
-#include <span>
+#include <limits>
 
 #include "fingerway/search/rows.hpp"
 #include "note_ways.hpp"
 
 namespace fingerway {
 
-/// What the changes of either hand weigh at least in one context, whatever the other does; kept for all notes that
-/// share the context.
-class HandBounds {
+/// What changes weigh in one context, whatever notes they are between.
+class ContextPrices {
  public:
-  HandBounds(const Played& played, const BothHands<HandChanges>& changes, const StepContext& context);
+  ContextPrices(const Played& played, const BothHands<HandChanges>& changes, const StepContext& context);
 
-  /// Effort adds up over the hands; of the rest the worse hand's remains.
+  /// What one hand's change weighs at least, whatever the other does: effort adds up over the hands; of the rest the
+  /// worse hand's remains. There are very many, so they are kept small: beyond the largest number they say less.
   struct Bound {
-    Weight effort = 0;
-    Weight rest = 0;
+    std::int32_t effort = 0;
+    std::int32_t rest = 0;
+
+    static constexpr std::int32_t shut = std::numeric_limits<std::int32_t>::max();  ///< as effort: no such change
+    friend Weight least_of(const Bound& a, const Bound& b) {
+      if (a.effort == shut || b.effort == shut) return forbidden;
+      return Weight{a.effort} + b.effort + std::max(a.rest, b.rest);
+    }
+    void lower_to(const Bound& other) {
+      effort = std::min(effort, other.effort);
+      rest = std::min(rest, other.rest);
+    }
   };
-  [[nodiscard]] const Bound& of(Hand side, HandNumber change) {
-    std::vector<Bound>& known = known_[static_cast<std::size_t>(side)];
-    while (change >= known.size()) known.push_back(worked_out(side, static_cast<HandNumber>(known.size())));
+  [[nodiscard]] const Bound& bound(Hand side, HandNumber change) {
+    std::vector<Bound>& known = bounds_[static_cast<std::size_t>(side)];
+    if (change >= known.size()) known.resize(std::max<std::size_t>(change + 1, 2 * known.size()), unknown);
+    if (known[change].rest == unknown.rest) known[change] = bound_of(side, change);
     return known[change];
   }
+  /// What a pair of hand changes weighs, but for passing notes.
+  struct Price {
+    Weight weight = 0;
+    bool passing = false;  ///< other notes may be heard on the way
+  };
+  [[nodiscard]] const Price& price(HandNumber left, HandNumber right) {
+    const std::uint64_t pair = std::uint64_t{left} << 32U | right;
+    const std::size_t place = Mixed().add(pair).value() % prices_.size();
+    return prices_[place].pair == pair ? prices_[place].price : newly_priced(left, right);
+  }
+  [[nodiscard]] Price price_of(const Step& step) const;
+  /// The whole change.
+  [[nodiscard]] Step changed(HandNumber left, HandNumber right) const {
+    return joined(played_.hand, changes_[0].step(left), changes_[1].step(right), context_);
+  }
+  /// The load that bounds the tempo of a change, in search units; nothing: there is no such change.
+  [[nodiscard]] std::optional<Load> limiting_load(HandNumber left, HandNumber right) const;
   [[nodiscard]] const StepContext& context() const { return context_; }
+  /// Other notes are heard only under a slur.
+  [[nodiscard]] bool heard() const { return !context_.tongued && context_.silence <= Ms(0); }
 
  private:
-  [[nodiscard]] Bound worked_out(Hand side, HandNumber change) const;
+  static constexpr Bound unknown{.effort = 0, .rest = -1};
+  /// A pair of hand changes and what it weighs, in the only place where it may stand.
+  struct Priced {
+    std::uint64_t pair = ~std::uint64_t{0};
+    Price price;
+  };
+  [[nodiscard]] const Price& newly_priced(HandNumber left, HandNumber right);
+  [[nodiscard]] Bound bound_of(Hand side, HandNumber change) const;
 
   const Played& played_;
   const BothHands<HandChanges>& changes_;
   StepContext context_;
   bool bounded_;  ///< a second hand cannot make a change cheaper
-  BothHands<std::vector<Bound>> known_;
+  BothHands<std::vector<Bound>> bounds_;
+  std::vector<Priced> prices_;  ///< grows with use to a bound; then the newer takes the place of the older
+  std::size_t newly_priced_ = 0;
 };
 
 /// The weight of what is passed through on the way from one candidate to another, by their indices.
@@ -47,70 +85,66 @@ using PassingWeight = std::function<Weight(std::uint32_t from, std::uint32_t to)
 [[nodiscard]] double limiting_load(const HandOnInstrument& hand, const HandStep& left, const HandStep& right,
                                    const StepContext& context);
 
-/// All changes from one note to the next. Rows are the ways of the first note; columns are the ways of the second, in
-/// an order the search chooses. Models the `StepRows` of search/relax_rows.hpp.
+/// All changes from one note to the next, one pair of notes after another. Rows are the ways of the first note; columns
+/// those of the second. Models the `StepRows` of search/rows.hpp.
 class StepPrices {
  public:
-  StepPrices(const Played& played, BothHands<HandChanges>& changes, std::shared_ptr<const NoteWays> from,
-             std::shared_ptr<const NoteWays> to, std::shared_ptr<HandBounds> bounds, PassingWeight passing);
+  explicit StepPrices(BothHands<HandChanges>& changes) : changes_(changes) {}
 
-  [[nodiscard]] const NoteWays& from() const { return *from_; }
+  /// From now on it speaks of the changes from `from` to `to`; all must outlive what is asked of them.
+  void take(const NoteShape& from, const NoteShape& to, ContextPrices& prices, PassingWeight passing);
+
   [[nodiscard]] std::size_t rows() const { return from_->size(); }
-  [[nodiscard]] std::size_t columns() const { return to_->size(); }
-  /// From now on column k is way order[k].
-  void arrange(std::span<const std::uint32_t> order);
-  /// From now on weight() and limiting_load() speak of this row.
+  [[nodiscard]] std::span<const std::uint32_t> runs() const { return to_->runs; }
+  /// From now on the following speak of this row.
   void start_row(std::size_t row);
   /// No change of the row weighs less.
-  [[nodiscard]] Weight least_of_row() const { return least_; }
+  [[nodiscard]] Weight least_of_row() const { return free_ ? 0 : least_of(left_row_->least, right_row_->least); }
+  /// No change of the row to a way of the run weighs less.
+  [[nodiscard]] Weight least_of_run(std::size_t run) const {
+    if (free_) return 0;
+    return least_of(left_bound(to_->ways[to_->runs[run]]), right_row_->by_set[to_->right_set[run]]);
+  }
   /// The weight of a change of the row; where it is more than `enough`, anything more than that.
-  [[nodiscard]] Weight weight(std::size_t column, Weight enough);
-  /// The load that bounds the tempo of a change of the row, in search units; nothing: there is no such change.
-  [[nodiscard]] std::optional<Load> limiting_load(std::size_t column) const;
+  [[nodiscard]] Weight weight(std::size_t /*run*/, std::size_t column, Weight enough) {
+    if (free_) return 0;
+    const PackedWay& way = to_->ways[column];
+    const Weight bound = least_of(left_bound(way), right_row_->changes[way.enter[1]].bound);
+    if (bound > enough || is_forbidden(bound)) return bound;
+    return worked_out(way, enough);
+  }
+  [[nodiscard]] std::optional<Load> limiting_load(std::size_t run, std::size_t column) const;
   /// Every change with its weight and load, ways in their own order.
   [[nodiscard]] Steps written_out();
-  [[nodiscard]] std::size_t bytes() const;
-
-  RememberedWays remembered;
 
  private:
-  static constexpr Weight unknown = -1;
-
-  /// What a pair of hand changes costs, but for passing notes.
-  struct Price {
-    Weight weight = unknown;
-    Load load = 0;
-    bool passing = false;  ///< other notes may be heard on the way
+  using Bound = ContextPrices::Bound;
+  /// A hand's change, with what it weighs at least.
+  struct Change {
+    HandNumber number = 0;
+    Bound bound;
   };
-  [[nodiscard]] Price price(const HandStep& left, const HandStep& right) const;
-
-  [[nodiscard]] const HandStep& left(std::size_t column) const {
-    return changes_[0].step(left_row_[columns_[column].left]);
-  }
-  [[nodiscard]] const HandStep& right(std::size_t column) const {
-    return changes_[1].step(right_row_[columns_[column].right]);
-  }
-  [[nodiscard]] Weight passing_weight(std::size_t column);
-  struct Column {
-    std::uint32_t left, right;  ///< postures, numbered within the note
-    std::uint32_t candidate;
+  /// A hand's changes from one posture.
+  struct HandRow {
+    std::vector<Change> changes;  ///< to posture
+    Bound least;                  ///< of all of them
+    std::vector<Bound> by_set;    ///< the least to any posture of a set of the right hand's
   };
 
-  const Played& played_;
-  const BothHands<HandChanges>& changes_;
-  std::shared_ptr<const NoteWays> from_, to_;
-  std::shared_ptr<HandBounds> bounds_;
+  void take_hand(Hand side);
+  [[nodiscard]] const Bound& left_bound(const PackedWay& way) const { return left_row_->changes[way.enter[0]].bound; }
+  [[nodiscard]] Weight worked_out(const PackedWay& way, Weight enough);
+
+  BothHands<HandChanges>& changes_;
+  const NoteShape* from_ = nullptr;
+  const NoteShape* to_ = nullptr;
+  ContextPrices* prices_ = nullptr;
   PassingWeight passing_;
-  bool heard_ = false;
-  bool free_ = false;                           ///< one of the notes has no fingering: nothing to price
-  BothHands<std::vector<HandNumber>> kind_of_;  ///< from posture x to posture, numbered within the notes
-  BothHands<std::vector<Weight>> least_from_;   ///< a from posture: if the other hand kept still
-  std::vector<Weight> passing_weights_;         ///< from candidate x to candidate; below zero: not worked out
-  std::vector<Column> columns_;
-  const std::uint32_t* left_row_ = nullptr;
-  const std::uint32_t* right_row_ = nullptr;
+  bool free_ = false;                      ///< one of the notes has no fingering: nothing to price
+  BothHands<std::vector<HandRow>> hands_;  ///< by posture of the first note; as many as were ever needed
+  const HandRow* left_row_ = nullptr;
+  const HandRow* right_row_ = nullptr;
   std::uint32_t row_candidate_ = 0;
-  Weight least_ = 0;
 };
 
 }  // namespace fingerway

@@ -5,85 +5,174 @@
 namespace fingerway {
 namespace {
 
-/// Beyond so many notes, or bytes of prices, all are dropped and made again when asked for.
-constexpr std::size_t most_notes = 20'000;
-constexpr std::size_t most_price_bytes = 80'000'000;
-constexpr std::size_t most_contexts = 100;
+/// Beyond so many bytes of shapes all of them are dropped and made again when asked for.
+constexpr std::size_t most_shape_bytes = 12'000'000;
+
+Mixed& mix(Mixed& mixed, const std::optional<WrittenPitch>& pitch) {
+  return mixed.add(pitch ? static_cast<std::uint64_t>(pitch->key) + 1'000'000 : 0);
+}
 
 }  // namespace
+
+std::size_t WantHash::operator()(const Want& want) const {
+  Mixed mixed;
+  mixed.add(static_cast<std::uint64_t>(want.pitch.key)).add(std::uint64_t{want.odd_pin});
+  for (const HoldMask holds : want.holds) mixed.add(holds);
+  return mixed.add(want.choices.pins.size() + want.choices.bans.size() + want.choices.holds.size()).value();
+}
+
+std::size_t PlacesHash::operator()(const IdlePlaces& places) const {
+  Mixed mixed;
+  for (const TouchSet set : places) mixed.add(set.bits());
+  return mixed.value();
+}
+
+std::size_t NoteContextHash::operator()(const NoteContext& context) const {
+  Mixed mixed;
+  mixed.add_real(context.length.count()).add(static_cast<std::uint64_t>(context.dynamic));
+  mix(mixed.add(std::uint64_t{context.trilled}), context.after);
+  return mix(mixed, context.before).value();
+}
+
+std::size_t StepContextHash::operator()(const StepContext& context) const {
+  Mixed mixed;
+  mixed.add_real(context.available.count()).add_real(context.silence.count());
+  return mixed.add(std::uint64_t{context.tongued} << 1U | std::uint64_t{context.back_and_forth}).value();
+}
+
+std::size_t ShapeKeyHash::operator()(const ShapeKey& key) const {
+  Mixed mixed;
+  mixed.add(std::uint64_t{key.first} << 32U | key.second).add(std::uint64_t{key.places} << 32U | key.context);
+  return mixed.add(static_cast<std::uint64_t>(key.kind)).value();
+}
+
+std::size_t StepKeyHash::operator()(const StepKey& key) const {
+  return Mixed().add(std::uint64_t{key.from} << 32U | key.to).add(key.context).value();
+}
+
+std::size_t Workshop::SetHash::operator()(const std::vector<std::uint32_t>& set) const {
+  Mixed mixed;
+  for (const std::uint32_t number : set) mixed.add(number);
+  return mixed.value();
+}
 
 Workshop::Workshop(const Played& played)
     : played_(played),
       changes_{HandChanges(played.hand, Hand::left), HandChanges(played.hand, Hand::right)},
       admission_(played),
-      passing_(played) {}
+      passing_(played),
+      prices_(changes_) {}
 
-std::vector<Workshop::WantNumber> Workshop::wants(const std::vector<AdmitNote>& entries, const Choices& choices) {
-  std::vector<WantNumber> numbers;
+std::vector<std::uint32_t> Workshop::admit(const std::vector<AdmitNote>& entries, const Choices& choices) {
+  std::vector<std::uint32_t> numbers;
   numbers.reserve(entries.size());
-  for (const Want& want : admission_.wants(entries, choices)) numbers.push_back(wants_.number(want));
+  for (const Want& want : admission_.wants(entries, choices)) numbers.push_back(met_by(wants_.number(want)));
   return numbers;
 }
 
-std::shared_ptr<const Workshop::Admitted> Workshop::admitted(WantNumber want) {
-  if (admitted_.size() > most_notes) admitted_.clear();
-  std::shared_ptr<const Admitted>& known = admitted_[want];
-  if (known) return known;
-  auto made = std::make_shared<Admitted>();
-  made->candidates = admission_.meeting(wants_[want]);
+/// Many wants are met by the same candidates, and are one from here on.
+std::uint32_t Workshop::met_by(std::uint32_t want) {
+  if (want >= met_by_.size()) met_by_.resize(want + 1, 0);
+  if (met_by_[want] != 0) return met_by_[want] - 1;
+  const WrittenPitch pitch = wants_[want].pitch;
+  Admitted made{.pitch = pitch, .candidates = admission_.meeting(wants_[want]), .numbers = {}, .use = {}};
+  std::vector<std::uint32_t> set{static_cast<std::uint32_t>(pitch.key)};
   std::vector<const Candidate*> all;
-  for (const Candidate& c : made->candidates) {
+  for (const Candidate& c : made.candidates) {
     all.push_back(&c);
-    made->numbers.push_back(sounded_.number({wants_[want].pitch, c.fingering}));
+    auto& known = sounded_[{pitch, c.fingering}];
+    auto same = std::ranges::find(known, c, &std::pair<Candidate, std::uint32_t>::first);
+    if (same == known.end()) {
+      known.emplace_back(c, static_cast<std::uint32_t>(fingerings_.size()));
+      fingerings_.push_back(c.fingering);
+      same = known.end() - 1;
+    }
+    made.numbers.push_back(same->second);
+    set.push_back(same->second);
+    for (std::size_t f = 0; f < finger_count; ++f) made.idles[f] = made.idles[f] || c.hold[f] == 0;
   }
-  made->use = finger_use(played_, all);
-  return known = std::move(made);
+  const std::uint32_t number = sets_.number(set);
+  if (number == admitted_.size()) {
+    made.use = finger_use(played_, all);
+    admitted_.push_back(std::make_shared<const Admitted>(std::move(made)));
+  }
+  met_by_[want] = number + 1;
+  return number;
 }
 
-std::shared_ptr<const NoteWays> Workshop::ways(std::uint32_t note) {
-  if (ways_.size() > most_notes) ways_.clear();
-  std::shared_ptr<const NoteWays>& known = ways_[note];
-  if (known) return known;
-  const NoteKey& key = notes[note];
-  static const std::vector<Candidate> none;
-  const auto own = admitted(key.want);
-  const auto second = key.second ? admitted(*key.second) : nullptr;
-  return known = std::make_shared<const NoteWays>(note_ways(played_, changes_, key.asked, own->candidates,
-                                                            second ? second->candidates : none, places[key.places]));
-}
-
-std::shared_ptr<StepPrices> Workshop::prices(std::uint32_t from, std::uint32_t to, std::uint32_t context) {
-  if (price_bytes_ > most_price_bytes) {
-    prices_.clear();
-    if (bounds_.size() > most_contexts) bounds_.clear();
-    price_bytes_ = 0;
+std::shared_ptr<const NoteShape> Workshop::shape(std::uint32_t number) {
+  if (shape_bytes_ > most_shape_bytes) {
+    shapes_.clear();
+    shape_bytes_ = 0;
   }
-  std::shared_ptr<StepPrices>& known = prices_[{from, to, context}];
+  if (number >= shapes_.size()) shapes_.resize(number + 1);
+  std::shared_ptr<const NoteShape>& known = shapes_[number];
   if (known) return known;
-  const NoteKey& a = notes[from];
-  const bool second = a.asked.kind == NoteKind::tremolo && a.second.has_value();
-  const auto leaving = admitted(second ? *a.second : a.want);
-  const auto arriving = admitted(notes[to].want);
-  const WrittenPitch from_pitch = second ? *a.asked.other : a.asked.pitch;
-  const WrittenPitch to_pitch = notes[to].asked.pitch;
-  auto passing = [this, leaving, arriving, from_pitch, to_pitch](std::uint32_t i, std::uint32_t j) {
-    return passing_weight(from_pitch, leaving->numbers[i], to_pitch, arriving->numbers[j]);
-  };
-  std::shared_ptr<HandBounds>& bounds = bounds_[context];
-  if (!bounds) bounds = std::make_shared<HandBounds>(played_, changes_, contexts[context]);
-  known = std::make_shared<StepPrices>(played_, changes_, ways(from), ways(to), bounds, std::move(passing));
-  price_bytes_ += known->bytes();
+  const ShapeKey& key = shapes[number];
+  const auto seconds = key.second != 0 ? admitted_[key.second - 1] : nullptr;
+  ShapeAsked asked{.other = {}, .kind = key.kind, .context = {}};
+  if (seconds) {
+    asked.other = seconds->pitch;
+    asked.context = note_contexts[key.context];
+  }
+  known = std::make_shared<const NoteShape>(
+      note_shape(played_, changes_, asked, admitted_[key.first], seconds, places[key.places]));
+  shape_bytes_ += known->bytes();
   return known;
+}
+
+const std::vector<Weight>& Workshop::weights(std::uint32_t admitted, std::uint32_t note_context) {
+  const auto [entry, is_new] = weights_.try_emplace(std::uint64_t{admitted} << 32U | note_context);
+  if (is_new) {
+    for (const Candidate& c : admitted_[admitted]->candidates) {
+      entry->second.push_back(weight(note_cost(played_, c, note_contexts[note_context]).total()));
+    }
+  }
+  return entry->second;
+}
+
+RememberedWays& Workshop::remembered(const StepKey& key) {
+  if (remembered_bytes_ > most_remembered_bytes_) {
+    remembered_.clear();
+    remembered_bytes_ = 0;
+  }
+  const auto [entry, is_new] = remembered_.try_emplace(key, remembered_bytes_);
+  if (is_new) remembered_bytes_ += sizeof(*entry);
+  return entry->second;
+}
+
+StepPrices& Workshop::prices(const StepKey& key) {
+  from_ = shape(key.from);
+  to_ = shape(key.to);
+  if (key.context >= context_prices_.size()) context_prices_.resize(key.context + 1);
+  std::unique_ptr<ContextPrices>& prices = context_prices_[key.context];
+  if (!prices) prices = std::make_unique<ContextPrices>(played_, changes_, contexts[key.context]);
+  const ShapeKey& from = shapes[key.from];
+  const bool tremolo = from_->kind == NoteKind::tremolo;
+  const std::uint32_t leaving = tremolo ? from.second - 1 : from.first;
+  const std::uint32_t arriving = shapes[key.to].first;
+  prices_.take(*from_, *to_, *prices, [this, leaving, arriving](std::uint32_t i, std::uint32_t j) {
+    const Admitted& a = admitted(leaving);
+    const Admitted& b = admitted(arriving);
+    return passing_weight(a.pitch, a.numbers[i], b.pitch, b.numbers[j]);
+  });
+  return prices_;
 }
 
 Weight Workshop::passing_weight(WrittenPitch from_pitch, std::uint32_t from, WrittenPitch to_pitch, std::uint32_t to) {
   const auto [entry, is_new] = passing_weights_.try_emplace(std::uint64_t{from} << 32U | to);
   if (is_new) {
-    const double semitones =
-        passing_.expected_semitones(from_pitch, sounded_[from].second, to_pitch, sounded_[to].second);
+    const double semitones = passing_.expected_semitones(from_pitch, fingerings_[from], to_pitch, fingerings_[to]);
     entry->second = weight(Points(played_.hand.numbers().blip_points.value * semitones));
   }
   return entry->second;
+}
+
+std::size_t Workshop::bytes() const {
+  std::size_t sum =
+      sizeof(Want) * wants_.size() + sizeof(IdlePlaces) * places.size() + sizeof(ShapeKey) * shapes.size();
+  for (const auto& set : admitted_) sum += sizeof(Admitted) + sizeof(Candidate) * set->candidates.size();
+  return sum;
 }
 
 }  // namespace fingerway

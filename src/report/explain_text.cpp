@@ -25,7 +25,7 @@ std::string cost_line(std::string_view label, const std::vector<std::string>& pa
   return parts.empty() ? std::string() : paragraph("   " + std::string(label), joined(parts, ", "));
 }
 
-std::string change_text(const Played& played, std::string_view label, const std::optional<Arrival>& arrival) {
+std::string change_text(const Played& played, std::string_view label, const Shared<Arrival>& arrival) {
   if (!arrival) return {};
   std::string text =
       paragraph("   " + std::string(label), needs_words(*arrival) + (arrival->context.tongued ? "" : ", under a slur") +

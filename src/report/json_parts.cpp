@@ -157,7 +157,7 @@ Json moves_json(const Instrument& instrument, const std::vector<FingerMove>& mov
   return list;
 }
 
-Json arrival_json(const Played& played, const std::optional<Arrival>& arrival) {
+Json arrival_json(const Played& played, const Shared<Arrival>& arrival) {
   if (!arrival) return {};
   Json passing = Json::list();
   for (const PassingNote& note : arrival->passing) {

@@ -25,7 +25,7 @@ void add_fingering(Json& object, const Instrument& instrument, const Candidate* 
 [[nodiscard]] Json candidate_json(const Instrument& instrument, const Candidate& candidate);
 [[nodiscard]] Json moves_json(const Instrument& instrument, const std::vector<FingerMove>& moves, bool back_and_forth);
 /// Null on a first note.
-[[nodiscard]] Json arrival_json(const Played& played, const std::optional<Arrival>& arrival);
+[[nodiscard]] Json arrival_json(const Played& played, const Shared<Arrival>& arrival);
 [[nodiscard]] Json summary_json(const PlanSummary& summary);
 [[nodiscard]] Json notes_json(const Played& played, const Passage& passage, const Plan& plan);
 [[nodiscard]] Json note_json(const Played& played, const Passage& passage, const PlannedNote& planned,

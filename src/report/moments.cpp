@@ -23,7 +23,7 @@ std::string trill_fault(const PlannedNote& note, const NoteEvent& event) {
   return what + " out of reach: " + rounded(note.rate->value(), 1) + " notes a second";
 }
 
-bool doubtful_line(const Instrument& instrument, const std::optional<Candidate>& candidate) {
+bool doubtful_line(const Instrument& instrument, const Shared<Candidate>& candidate) {
   if (!candidate) return false;
   const TableFingering& line = instrument.table[candidate->line];
   return doubtful(line.evidence.confidence) || !line.confirmed_whole;

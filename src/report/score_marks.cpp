@@ -73,11 +73,14 @@ Kept kept(const Instrument& instrument, const Candidate& candidate, TouchSet sai
 /// Whether the way itself is worth a mark; touches that are only kept down do not count.
 bool way_matters(const Played& played, const NoteEvent& note, PlannedNote planned) {
   if (planned.candidate) {
-    const Candidate& candidate = *planned.candidate;
+    Candidate candidate = *planned.candidate;
     const Fingering& own = line_of(played.instrument, candidate).fingering;
     Fingering needed = candidate.fingering;
     needed.pressed -= held_for_a_neighbour(played.instrument, candidate);
-    if (needed == own) planned.candidate->origin = Origin::table;
+    if (needed == own) {
+      candidate.origin = Origin::table;
+      planned.candidate = candidate;
+    }
   }
   return choice_matters(played, note, planned);
 }

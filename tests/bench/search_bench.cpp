@@ -4,6 +4,7 @@
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <memory>
 #include <random>
@@ -44,24 +45,24 @@ LayeredGraph drawn_graph(std::size_t layers, std::size_t nodes, std::size_t dist
 /// Ready tables as rows that are priced when asked for: what the search of passages costs beside its prices.
 class ReadyRows {
  public:
-  explicit ReadyRows(const Steps& steps) : steps_(steps) {}
+  explicit ReadyRows(const Steps& steps) : steps_(steps), runs_{0, static_cast<std::uint32_t>(steps.to)} {}
   [[nodiscard]] std::size_t rows() const { return steps_.from; }
-  [[nodiscard]] std::size_t columns() const { return steps_.to; }
-  void arrange(std::span<const std::uint32_t> order) { order_.assign(order.begin(), order.end()); }
+  [[nodiscard]] std::span<const std::uint32_t> runs() const { return runs_; }
   void start_row(std::size_t row) {
     row_ = row;
     const auto first = steps_.weight.begin() + static_cast<std::ptrdiff_t>(row * steps_.to);
     least_ = *std::min_element(first, first + static_cast<std::ptrdiff_t>(steps_.to));
   }
   [[nodiscard]] Weight least_of_row() const { return least_; }
-  [[nodiscard]] Weight weight(std::size_t column, Weight) const { return steps_.weight_at(row_, order_[column]); }
-  [[nodiscard]] std::optional<Load> limiting_load(std::size_t column) const {
-    return steps_.load_at(row_, order_[column]);
+  [[nodiscard]] Weight least_of_run(std::size_t) const { return least_; }
+  [[nodiscard]] Weight weight(std::size_t, std::size_t column, Weight) const { return steps_.weight_at(row_, column); }
+  [[nodiscard]] std::optional<Load> limiting_load(std::size_t, std::size_t column) const {
+    return steps_.load_at(row_, column);
   }
 
  private:
   const Steps& steps_;
-  std::vector<std::uint32_t> order_;
+  std::array<std::uint32_t, 2> runs_;
   std::size_t row_ = 0;
   Weight least_ = 0;
 };
@@ -70,7 +71,8 @@ Weight by_rows(const LayeredGraph& graph) {
   std::vector<Weight> ahead = graph.nodes.back();
   for (std::size_t l = graph.layer_count() - 1; l-- > 0;) {
     ReadyRows rows(*graph.steps[l]);
-    ahead = ways_on(rows, std::span<const Weight>(graph.nodes[l]), std::span<const Weight>(ahead)).weight;
+    ahead = ways_on(rows, std::span<const Weight>(ahead)).weight;
+    for (std::size_t i = 0; i < ahead.size(); ++i) ahead[i] += graph.nodes[l][i];
   }
   return *std::min_element(ahead.begin(), ahead.end());
 }

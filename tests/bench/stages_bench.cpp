@@ -96,7 +96,7 @@ void ways(benchmark::State& state) {
   for (auto _ : state) {
     Workshop workshop(stock());
     const PassageWays ways(workshop, passage(), {});
-    for (std::size_t note = 0; note < ways.size(); ++note) benchmark::DoNotOptimize(ways.ways(note));
+    for (std::size_t note = 0; note < ways.size(); ++note) benchmark::DoNotOptimize(ways.shape(note));
   }
 }
 BENCHMARK(ways)->Unit(benchmark::kMillisecond);

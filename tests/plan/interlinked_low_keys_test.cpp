@@ -37,7 +37,8 @@ FingerCount count_finger(const Played& played, const Plan& plan, Finger finger) 
   FingerCount count;
   TouchSet before;
   for (std::size_t i = 0; i < plan.notes.size(); ++i) {
-    const TouchSet now = held_by(played.instrument, plan.notes[i].candidate->fingering.pressed, finger);
+    const auto& candidate = plan.notes[i].candidate;
+    const TouchSet now = candidate ? held_by(played.instrument, candidate->fingering.pressed, finger) : TouchSet();
     if (now.empty()) count.always_down = false;
     if (i > 0 && now != before) ++count.changes;
     if (i > 0 && before.empty() && !now.empty()) ++count.downs;

@@ -83,10 +83,12 @@ TEST_CASE("a choice matters where the usual fingering is not the only one or not
   const Plan plan = plan_passage(toy, passage, {}).front();
   CHECK_FALSE(choice_matters(toy, passage.notes[1], plan.notes[1]));
   PlannedNote derived = plan.notes[1];
-  derived.candidate->origin = Origin::derived;
+  Candidate found = *derived.candidate;
+  found.origin = Origin::derived;
+  derived.candidate = found;
   CHECK(choice_matters(toy, passage.notes[1], derived));
   PlannedNote none = plan.notes[1];
-  none.candidate.reset();
+  none.candidate = std::nullopt;
   CHECK(choice_matters(toy, passage.notes[1], none));
   NoteEvent trill = passage.notes[1];
   trill.kind = NoteKind::trill;
@@ -106,8 +108,10 @@ TEST_CASE("marks go where a choice matters, once a measure, or everywhere when a
   const auto before = marks_for(toy, passage, plan, MarkWhich::choices).size();
   // The same derived fingering on the first note of each bar's Bb3.
   for (std::size_t i : {2U, 4U}) {
-    plan.notes[i].candidate->origin = Origin::derived;
-    plan.notes[i].candidate->fingering.pressed = {toy_one, toy_three};
+    Candidate candidate = *plan.notes[i].candidate;
+    candidate.origin = Origin::derived;
+    candidate.fingering.pressed = {toy_one, toy_three};
+    plan.notes[i].candidate = candidate;
   }
   const auto marks = marks_for(toy, passage, plan, MarkWhich::choices);
   CHECK(marks.size() == before + 2);
@@ -124,15 +128,18 @@ TEST_CASE("a derived mark says which touches are added to and left out of the us
   note.candidate = candidate;
   // All of the usual fingering is gone: the whole new one is shorter.
   CHECK(pencil_mark(toy, note) == "1·two 2");
-  note.candidate->fingering.pressed = {toy_one, toy_three};
+  candidate.fingering.pressed = {toy_one, toy_three};
+  note.candidate = candidate;
   // So short that it says more than the usual mark and an addition would.
   CHECK(pencil_mark(toy, note) == "1 2");
-  note.candidate->line = 3;
-  note.candidate->fingering.pressed = {toy_one, toy_two};
+  candidate.line = 3;
+  candidate.fingering.pressed = {toy_one, toy_two};
+  note.candidate = candidate;
   CHECK(pencil_mark(toy, note) == "1+two");
-  note.candidate->fingering.pressed = {toy_one, toy_two, toy_three};
-  note.candidate->origin = Origin::table;
+  candidate.fingering.pressed = {toy_one, toy_two, toy_three};
+  candidate.origin = Origin::table;
+  note.candidate = candidate;
   CHECK(pencil_mark(toy, note) == "three");
-  note.candidate.reset();
+  note.candidate = std::nullopt;
   CHECK(pencil_mark(toy, note) == "no fingering");
 }

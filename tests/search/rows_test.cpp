@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "fingerway/search/paths.hpp"
-#include "fingerway/search/rows.hpp"
+#include "fingerway/search/remembered_ways.hpp"
 #include "search/graphs.hpp"
 
 using namespace fingerway;
@@ -15,32 +15,42 @@ namespace {
 /// it may: any weight above `enough` comes back larger than it is.
 class WrittenRows {
  public:
-  explicit WrittenRows(const Steps& steps) : steps_(steps) {}
+  explicit WrittenRows(const Steps& steps) : steps_(steps) {
+    // Runs of one, two and three columns.
+    for (std::uint32_t first = 0; first < steps.to; first += 1 + static_cast<std::uint32_t>(runs_.size()) % 3) {
+      runs_.push_back(first);
+    }
+    runs_.push_back(static_cast<std::uint32_t>(steps.to));
+  }
 
   [[nodiscard]] std::size_t rows() const { return steps_.from; }
-  [[nodiscard]] std::size_t columns() const { return steps_.to; }
-  void arrange(std::span<const std::uint32_t> order) { order_.assign(order.begin(), order.end()); }
+  [[nodiscard]] std::span<const std::uint32_t> runs() const { return runs_; }
   void start_row(std::size_t row) { row_ = row; }
-  [[nodiscard]] Weight least_of_row() const {
-    Weight least = forbidden;
-    for (std::size_t j = 0; j < steps_.to; ++j) least = std::min(least, steps_.weight_at(row_, j));
-    return least;
-  }
-  [[nodiscard]] Weight weight(std::size_t column, Weight enough) {
+  [[nodiscard]] Weight least_of_row() const { return least_between(0, steps_.to); }
+  [[nodiscard]] Weight least_of_run(std::size_t run) const { return least_between(runs_[run], runs_[run + 1]); }
+  [[nodiscard]] Weight weight(std::size_t run, std::size_t column, Weight enough) {
     ++asked;
-    const Weight exact = steps_.weight_at(row_, order_[column]);
+    REQUIRE(runs_[run] <= column);
+    REQUIRE(column < runs_[run + 1]);
+    const Weight exact = steps_.weight_at(row_, column);
     return exact > enough && !is_forbidden(exact) ? exact + 7 : exact;
   }
-  [[nodiscard]] std::optional<Load> limiting_load(std::size_t column) const {
-    if (is_forbidden(steps_.weight_at(row_, order_[column]))) return std::nullopt;
-    return steps_.load_at(row_, order_[column]);
+  [[nodiscard]] std::optional<Load> limiting_load(std::size_t /*run*/, std::size_t column) const {
+    if (is_forbidden(steps_.weight_at(row_, column))) return std::nullopt;
+    return steps_.load_at(row_, column);
   }
 
   std::size_t asked = 0;
 
  private:
+  [[nodiscard]] Weight least_between(std::size_t first, std::size_t end) const {
+    Weight least = forbidden;
+    for (std::size_t j = first; j < end; ++j) least = std::min(least, steps_.weight_at(row_, j));
+    return least;
+  }
+
   const Steps& steps_;
-  std::vector<std::uint32_t> order_;
+  std::vector<std::uint32_t> runs_;
   std::size_t row_ = 0;
 };
 static_assert(StepRows<WrittenRows>);
@@ -52,16 +62,22 @@ struct Ways {
 
 /// The best path, layer by layer from the end. `remembered`, one a step, may have seen other graphs of the same steps.
 Ways by_rows(const LayeredGraph& graph, std::vector<RememberedWays>& remembered) {
+  static std::size_t held = 0;
   Ways result;
   std::vector<std::vector<std::uint32_t>> next;
   std::vector<Weight> ahead = graph.nodes.back();
-  remembered.resize(graph.steps.size());
+  while (remembered.size() < graph.steps.size()) remembered.emplace_back(held);
   for (std::size_t l = graph.steps.size(); l-- > 0;) {
     WrittenRows rows(*graph.steps[l]);
-    const WaysOn on = remembered[l].ways_on(rows, graph.nodes[l], ahead);
+    Weight more = 0;
+    const WaysOn on = remembered[l].ways_on([&]() -> WrittenRows& { return rows; }, ahead, more);
     result.asked += rows.asked;
     next.push_back(on.next);
-    ahead = on.weight;
+    ahead = graph.nodes[l];
+    for (std::size_t i = 0; i < ahead.size(); ++i) {
+      const bool shut = is_forbidden(ahead[i]) || is_forbidden(on.weight[i]);
+      ahead[i] = shut ? forbidden : ahead[i] + on.weight[i] + more;
+    }
   }
   std::ranges::reverse(next);
   const auto best = std::ranges::min_element(ahead);
@@ -76,7 +92,7 @@ std::optional<Load> least_largest_load_by_rows(const LayeredGraph& graph) {
   std::vector<Load> ahead(graph.nodes.back().size(), 0);
   for (std::size_t l = graph.steps.size(); l-- > 0;) {
     WrittenRows rows(*graph.steps[l]);
-    ahead = smoothest_on(rows, graph.nodes[l].size(), std::span<const Load>(ahead));
+    ahead = smoothest_on(rows, std::span<const Load>(ahead));
   }
   const Load least = std::ranges::min(ahead);
   return least == std::numeric_limits<Load>::max() ? std::nullopt : std::optional(least);

@@ -9,7 +9,7 @@ namespace fingerway {
 /// One fingering that could be played at the note.
 struct Option {
   PlannedNote here;                    ///< with its arrival, along the best plan that uses it
-  std::optional<Arrival> leave;        ///< the change to the next note
+  Shared<Arrival> leave;               ///< the change to the next note
   Points dearer{0};                    ///< what the whole passage costs more with it than at best
   std::vector<std::size_t> elsewhere;  ///< notes that would be fingered otherwise too
   std::size_t around_first = 0;        ///< the notes nearby along that plan, from this one on, to be drawn

@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "fingerway/base/shared.hpp"
 #include "fingerway/plan/passage_graph.hpp"
 #include "fingerway/search/paths.hpp"
 
@@ -29,14 +30,15 @@ struct Arrival {
   [[nodiscard]] double load() const { return step.load(context.available); }
 };
 
+/// Small, so that long parts fit: what recurs through a plan is shared.
 struct PlannedNote {
-  std::optional<Candidate> candidate;  ///< nothing: no fingering for this note on this instrument
-  std::optional<Candidate> other;      ///< the second fingering of a trill or tremolo
+  Shared<Candidate> candidate;         ///< nothing: no fingering for this note on this instrument
+  Shared<Candidate> other;             ///< the second fingering of a trill or tremolo
   std::optional<NotesPerSecond> rate;  ///< of the trill or tremolo
   Posture posture;
   NoteCost cost;
   std::size_t choices = 0;
-  std::optional<Arrival> arrive;  ///< nothing on the first note
+  Shared<Arrival> arrive;  ///< nothing on the first note
 };
 
 struct PlanSummary {
