@@ -1,6 +1,6 @@
-#include <algorithm>
+#include "workshop.hpp"
 
-#include "passage_ways.hpp"
+#include <algorithm>
 
 namespace fingerway {
 namespace {

@@ -336,8 +336,8 @@ class ConversionReader {
 
 }  // namespace
 
-void lay_over(const std::filesystem::path& file, const YamlNode& root, const Instrument& stock,
-              TracedInstrument& stack, ConversionClaims& claims) {
+void lay_over(const std::filesystem::path& file, const YamlNode& root, const Instrument& stock, TracedInstrument& stack,
+              ConversionClaims& claims) {
   ConversionReader(file, root, stock, stack, claims).lay_over();
 }
 

@@ -10,8 +10,8 @@
 namespace fingerway {
 
 /// Lays one conversion file, parsed as `root`, over `stack`; `stock` is the instrument without any. Throws InputError.
-void lay_over(const std::filesystem::path& file, const YamlNode& root, const Instrument& stock,
-              TracedInstrument& stack, ConversionClaims& claims);
+void lay_over(const std::filesystem::path& file, const YamlNode& root, const Instrument& stock, TracedInstrument& stack,
+              ConversionClaims& claims);
 /// Takes out what hangs on touches that conversions took off: their rules and slides, their part of grips.
 void drop_removed_touches(TracedInstrument& stack);
 

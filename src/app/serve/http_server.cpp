@@ -330,7 +330,8 @@ struct HttpServer::Listener {
   std::thread thread;
 };
 
-HttpServer::HttpServer(Service& service, const HttpOptions& options) : listener_(std::make_unique<Listener>(service, options.limits)) {
+HttpServer::HttpServer(Service& service, const HttpOptions& options)
+    : listener_(std::make_unique<Listener>(service, options.limits)) {
   const std::string host = options.allow_host.empty() ? "127.0.0.1" : "0.0.0.0";
   if (options.port == 0) {
     port_ = listener_->server.bind_to_any_port(host);

@@ -64,7 +64,8 @@ Answer Service::program() const {
   for (const KnownInstrument& instrument : catalogue_.instruments()) {
     Value conversions = Value::array();
     for (const KnownConversion& one : instrument.conversions) {
-      conversions.push_back({{"id", one.id}, {"name", one.name}, {"what", one.what}, {"latches", latches_json(one.latches)}});
+      conversions.push_back(
+          {{"id", one.id}, {"name", one.name}, {"what", one.what}, {"latches", latches_json(one.latches)}});
     }
     instruments.push_back({{"id", instrument.id},
                            {"name", instrument.name},
