@@ -63,7 +63,8 @@ bool little_finger_rests_through_rising(const Played& played) {
 bool little_finger_down_once_for_dflat(const Played& played) {
   const Plan plan = best_plan(played, chord);
   const auto little = [&](std::size_t i) {
-    return held_by(played.instrument, plan.notes[i].candidate->fingering.pressed, Finger::L4);
+    const auto& candidate = plan.notes[i].candidate;
+    return candidate ? held_by(played.instrument, candidate->fingering.pressed, Finger::L4) : TouchSet();
   };
   return count_finger(played, plan, Finger::L4).downs == 1 && little(0).empty() && little(1).empty() &&
          !little(2).empty();
