@@ -48,7 +48,7 @@ TEST_CASE("the server tells what there is to choose from") {
   const json program = json::parse(result->body);
   CHECK(!shared().client().Get("/api/program", {{"Accept-Encoding", "br, gzip"}})->has_header("Content-Encoding"));
   CHECK(program["instruments"].size() >= 12);
-  CHECK(program["demos"].size() == 9);
+  CHECK(program["demos"].size() == 10);
   CHECK(program["cautions"].size() == 3);
   bool found = false;
   for (const json& instrument : program["instruments"]) {

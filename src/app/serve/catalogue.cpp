@@ -23,21 +23,20 @@ Place at_field(const std::string& field) { return {.file = "request", .line = 0,
   throw InputError(Fault{at_field(field), "no " + what + " '" + word.substr(0, 60) + "'", suggestion(word, known)});
 }
 
-/// The passages that lie in `scores`, then those of the ensemble below it.
+/// The passages that lie in `scores`, then those in its folders.
 std::vector<Demo> find_demos(const InstrumentFolders& folders) {
   std::error_code error;
   for (const fs::path& folder : folders.folders) {
     const fs::path scores = folder.parent_path() / "scores";
     if (!fs::is_directory(scores, error)) continue;
+    std::vector<fs::path> files;
+    for (const fs::directory_entry& entry : fs::recursive_directory_iterator(scores, error)) {
+      if (entry.path().extension() == ".musicxml" || entry.path().extension() == ".mxl") files.push_back(entry.path());
+    }
+    std::ranges::sort(files, {}, [&](const fs::path& file) { return std::pair(file.parent_path() != scores, file); });
     std::vector<Demo> demos;
-    for (const fs::path& place : {scores, scores / "alder-street"}) {
-      const auto before = static_cast<std::ptrdiff_t>(demos.size());
-      for (const fs::directory_entry& entry : fs::directory_iterator(place, error)) {
-        if (entry.path().extension() != ".musicxml" && entry.path().extension() != ".mxl") continue;
-        const std::string stem = entry.path().stem().string();
-        demos.push_back({.id = stem, .title = {}, .instrument = {}, .file = entry.path()});
-      }
-      std::sort(demos.begin() + before, demos.end(), [](const Demo& a, const Demo& b) { return a.id < b.id; });
+    for (const fs::path& file : files) {
+      demos.push_back({.id = file.stem().string(), .title = {}, .instrument = {}, .file = file});
     }
     return demos;
   }
