@@ -49,15 +49,15 @@ PadStates press(const Works& works, TouchSet pressed, TouchSet half) {
   PadSet closes = works.closed_by_latch;
   PadSet halves;
   const TouchSet full = pressed - half;
+  // Without branches: this is asked very often, and what a linkage does is hard to foresee.
   for (const Linkage& link : works.linkages) {
-    if (link.unless.intersects(pressed)) continue;
-    if (full.contains_all(link.when)) {
-      opens |= link.opens;
-      closes |= link.closes;
-    } else if (pressed.contains_all(link.when)) {
-      // A half-pressed touch lowers its pad, or covers its hole, in part; it does not work linkages that open pads.
-      halves |= link.closes;
-    }
+    const bool stopped = link.unless.intersects(pressed);
+    const bool fully = !stopped & full.contains_all(link.when);
+    const bool partly = !stopped & !fully & pressed.contains_all(link.when);
+    opens |= link.opens.only_if(fully);
+    closes |= link.closes.only_if(fully);
+    // A half-pressed touch lowers its pad, or covers its hole, in part; it does not work linkages that open pads.
+    halves |= link.closes.only_if(partly);
   }
   const PadSet held_shut = closes - (opens & works.opening_wins);
   PadStates states;

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "move_rules.hpp"
+#include "together.hpp"
 
 namespace fingerway {
 namespace {
@@ -56,18 +57,25 @@ StateIndex FingerStates::flicking(TouchId touch) const {
 
 HandOnInstrument::HandOnInstrument(const Instrument& instrument, const MotionNumbers& numbers, Level level,
                                    const MeasuredHand& measured)
-    : numbers_(scaled_to_span(numbers, measured)), level_(level), half_cycles_(half_cycles(numbers, level, measured)) {
+    : numbers_(scaled_to_span(numbers, measured)),
+      level_(level),
+      half_cycles_(half_cycles(numbers, level, measured)),
+      together_(together_table(numbers_)),
+      spread_(spread_table(numbers_, level)),
+      fingers_(fingers_table(numbers_)) {
   for (Finger finger : all_fingers) states_[index(finger)] = states_of(instrument, finger);
   for (Finger finger : all_fingers) {
     const std::size_t f = index(finger);
     const FingerFacts facts{.instrument = instrument, .numbers = numbers_, .half_cycle = half_cycle(finger)};
     const auto& own = states_[f].all;
     moves_[f].reserve(own.size() * own.size());
+    parts_[f].reserve(own.size() * own.size());
     for (std::size_t from = 0; from < own.size(); ++from) {
       for (std::size_t to = 0; to < own.size(); ++to) {
         // The empty hold stands in the list so that hold numbers agree; an idle finger is always over some touch.
         const bool unused = from == 0 || to == 0;
         moves_[f].push_back(unused ? Move{.kind = MoveKind::impossible} : move_between(facts, own[from], own[to]));
+        parts_[f].push_back(part_of(moves_[f].back(), digit(finger), holds(finger, static_cast<StateIndex>(to))));
       }
     }
     if (!has_next_in_hand(finger)) continue;

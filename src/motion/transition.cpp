@@ -20,12 +20,6 @@ std::string_view words(Term term) {
   return "jumps, slides, rolls and travel";
 }
 
-Points Step::awkwardness() const {
-  double sum = 0.0;
-  for (double t : terms) sum += t;
-  return Points(sum);
-}
-
 Step step(const HandOnInstrument& hand, const Posture& from, const Posture& to, const StepContext& context) {
   return joined(hand, hand_step(hand, Hand::left, hand_of(from, Hand::left), hand_of(to, Hand::left)),
                 hand_step(hand, Hand::right, hand_of(from, Hand::right), hand_of(to, Hand::right)), context);

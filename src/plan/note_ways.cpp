@@ -9,7 +9,7 @@ namespace fingerway {
 namespace {
 
 /// Numbers the postures of one note from 0, in the order in which they come. There are few.
-std::uint32_t local_number(std::vector<HandNumber>& all, HandNumber posture) {
+std::uint32_t local_number(std::vector<HandPosture>& all, const HandPosture& posture) {
   const auto known = std::ranges::find(all, posture);
   const auto number = static_cast<std::uint32_t>(known - all.begin());
   if (known == all.end()) all.push_back(posture);
@@ -18,8 +18,8 @@ std::uint32_t local_number(std::vector<HandNumber>& all, HandNumber posture) {
 
 class ShapeBuilder {
  public:
-  ShapeBuilder(const Played& played, BothHands<HandChanges>& changes, const ShapeAsked& asked, const IdlePlaces& places)
-      : played_(played), changes_(changes), asked_(asked), places_(places) {}
+  ShapeBuilder(const Played& played, const ShapeAsked& asked, const IdlePlaces& places)
+      : played_(played), asked_(asked), places_(places) {}
 
   NoteShape build(std::shared_ptr<const Admitted> first, std::shared_ptr<const Admitted> seconds) {
     result_.other = asked_.other;
@@ -43,7 +43,7 @@ class ShapeBuilder {
     for (Hand side : both_hands) {
       const auto s = static_cast<std::size_t>(side);
       for (const HandPosture& posture : hand_postures(played_, result_.first->candidates[c], places_, side)) {
-        numbers[s].push_back(local_number(result_.enter[s], changes_[s].number(posture)));
+        numbers[s].push_back(local_number(result_.enter[s], posture));
       }
     }
     for (const std::uint32_t left : numbers[0]) {
@@ -101,8 +101,8 @@ class ShapeBuilder {
     PairWay& rest = result_.pairs.emplace_back(pair.way);
     for (Hand side : both_hands) {
       const auto s = static_cast<std::size_t>(side);
-      way.enter[s] = local_number(result_.enter[s], changes_[s].number(hand_of(pair.enter, side)));
-      rest.leave[s] = local_number(result_.leave[s], changes_[s].number(hand_of(pair.leave, side)));
+      way.enter[s] = local_number(result_.enter[s], hand_of(pair.enter, side));
+      rest.leave[s] = local_number(result_.leave[s], hand_of(pair.leave, side));
     }
     result_.ways.push_back(way);
   }
@@ -133,7 +133,6 @@ class ShapeBuilder {
   }
 
   const Played& played_;
-  BothHands<HandChanges>& changes_;
   const ShapeAsked& asked_;
   const IdlePlaces& places_;
   NoteShape result_;
@@ -146,15 +145,14 @@ std::size_t NoteShape::bytes() const {
   sum += sizeof(std::uint32_t) * (runs.size() + right_set.size());
   for (const auto& set : right_sets) sum += sizeof(set) + sizeof(std::uint32_t) * set.size();
   for (const auto* hands : {&enter, &leave}) {
-    for (const auto& postures : *hands) sum += sizeof(HandNumber) * postures.size();
+    for (const auto& postures : *hands) sum += sizeof(HandPosture) * postures.size();
   }
   return sum;
 }
 
-NoteShape note_shape(const Played& played, BothHands<HandChanges>& changes, const ShapeAsked& asked,
-                     std::shared_ptr<const Admitted> first, std::shared_ptr<const Admitted> seconds,
-                     const IdlePlaces& places) {
-  return ShapeBuilder(played, changes, asked, places).build(std::move(first), std::move(seconds));
+NoteShape note_shape(const Played& played, const ShapeAsked& asked, std::shared_ptr<const Admitted> first,
+                     std::shared_ptr<const Admitted> seconds, const IdlePlaces& places) {
+  return ShapeBuilder(played, asked, places).build(std::move(first), std::move(seconds));
 }
 
 }  // namespace fingerway

@@ -1,5 +1,5 @@
 // What this part answers: all ways to play one note of a passage, packed small: fingerings, places of idle fingers,
-// cost. Private to plan. A way names the postures of each hand by number; the workshop spells one out.
+// cost. Private to plan. A way names the postures of each hand by their number within the note.
 #pragma once
 
 #include <array>
@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "fingerway/plan/passage_graph.hpp"
-#include "hand_changes.hpp"
 #include "postures.hpp"
 
 namespace fingerway {
@@ -49,13 +48,13 @@ struct NoteShape {
   std::shared_ptr<const Admitted> first, seconds;
   std::vector<PackedWay> ways;  ///< empty: the note has no fingering, and one node that costs nothing stands for it
   std::vector<PairWay> pairs;   ///< as `ways`, of trills and tremolos
-  BothHands<std::vector<HandNumber>> enter, leave;  ///< postures; a plain note leaves as it enters
-  std::vector<std::uint32_t> runs;                  ///< stretches of `ways` alike but for the right hand, and their end
-  std::vector<std::uint32_t> right_set;             ///< of each run: which postures its right hand has
+  BothHands<std::vector<HandPosture>> enter, leave;  ///< a plain note leaves as it enters
+  std::vector<std::uint32_t> runs;       ///< stretches of `ways` alike but for the right hand, and their end
+  std::vector<std::uint32_t> right_set;  ///< of each run: which postures its right hand has
   std::vector<std::vector<std::uint32_t>> right_sets;
 
   [[nodiscard]] std::size_t size() const { return ways.empty() ? 1 : ways.size(); }
-  [[nodiscard]] const std::vector<HandNumber>& leaving(Hand side) const {
+  [[nodiscard]] const std::vector<HandPosture>& leaving(Hand side) const {
     return (pairs.empty() ? enter : leave)[static_cast<std::size_t>(side)];
   }
   [[nodiscard]] const BothHands<std::uint32_t>& leave_of(std::size_t way) const {
@@ -76,8 +75,7 @@ struct ShapeAsked {
   NoteContext context;
 };
 
-[[nodiscard]] NoteShape note_shape(const Played& played, BothHands<HandChanges>& changes, const ShapeAsked& asked,
-                                   std::shared_ptr<const Admitted> first, std::shared_ptr<const Admitted> seconds,
-                                   const IdlePlaces& places);
+[[nodiscard]] NoteShape note_shape(const Played& played, const ShapeAsked& asked, std::shared_ptr<const Admitted> first,
+                                   std::shared_ptr<const Admitted> seconds, const IdlePlaces& places);
 
 }  // namespace fingerway

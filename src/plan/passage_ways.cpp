@@ -99,8 +99,7 @@ Node PassageWays::node(std::size_t note, const NoteShape& shape, std::size_t way
   Node result;
   if (shape.ways.empty()) return result;
   const auto spelled = [&](const BothHands<std::uint32_t>& at, auto postures) {
-    const auto& changes = workshop_.changes();
-    return joined(changes[0].posture(postures(Hand::left)[at[0]]), changes[1].posture(postures(Hand::right)[at[1]]));
+    return joined(postures(Hand::left)[at[0]], postures(Hand::right)[at[1]]);
   };
   result.candidate = shape.ways[way].candidate;
   result.enter = spelled(shape.ways[way].enter, [&](Hand side) { return shape.enter[static_cast<std::size_t>(side)]; });

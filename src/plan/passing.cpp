@@ -4,30 +4,16 @@
 #include <bit>
 #include <cstdlib>
 
+#include "numbered.hpp"
+
 namespace fingerway {
 namespace {
-
-/// Changes remembered; a passage has far fewer, unless it never repeats anything.
-constexpr std::size_t most_known = 50'000;
 
 /// One finger's part of a change: what it lets go and what it presses.
 struct Part {
   TouchSet off, on;
   TouchSet half_off, half_on;
 };
-
-std::vector<Part> parts_of(const Played& played, const Fingering& from, const Fingering& to) {
-  std::vector<Part> parts;
-  for (Finger finger : all_fingers) {
-    const auto by = [&](TouchSet set) { return held_by(played.instrument, set, finger); };
-    const Part part{.off = by(from.pressed - to.pressed),
-                    .on = by(to.pressed - from.pressed),
-                    .half_off = by(from.half - to.half),
-                    .half_on = by(to.half - from.half)};
-    if (!(part.off | part.on | part.half_off | part.half_on).empty()) parts.push_back(part);
-  }
-  return parts;
-}
 
 double orders_through(int fingers, int arrived) {
   double ways = 1.0;  // fingers over arrived
@@ -39,6 +25,14 @@ bool looked_at(int fingers, int arrived) { return fingers <= 4 || arrived == 1 |
 
 }  // namespace
 
+PassingNotes::PassingNotes(const Played& played) : played_(played) {
+  for (Finger finger : all_fingers) own_[index(finger)] = touches_of(played.instrument, finger);
+}
+
+std::size_t PassingNotes::StatesHash::operator()(const PadStates& states) const {
+  return Mixed().add(states.closed.bits()).add(states.half.bits()).value();
+}
+
 const std::vector<WrittenPitch>& PassingNotes::sounded(TouchSet pressed, TouchSet half) {
   const PadStates pads = press(played_.works, pressed, half);
   const auto [entry, is_new] = sounded_.try_emplace(pads);
@@ -46,25 +40,28 @@ const std::vector<WrittenPitch>& PassingNotes::sounded(TouchSet pressed, TouchSe
   return entry->second;
 }
 
-const std::vector<PassingNote>& PassingNotes::between(WrittenPitch from_pitch, const Fingering& from,
-                                                      WrittenPitch to_pitch, const Fingering& to) {
-  if (known_.size() > most_known) known_.clear();
-  const auto [entry, is_new] = known_.try_emplace({from_pitch, from, to_pitch, to});
-  if (is_new) entry->second = worked_out(from_pitch, from, to_pitch, to);
-  return entry->second;
-}
-
-std::vector<PassingNote> PassingNotes::worked_out(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
-                                                  const Fingering& to) {
-  const std::vector<Part> parts = parts_of(played_, from, to);
-  const int fingers = static_cast<int>(parts.size());
+std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
+                                               const Fingering& to) {
+  std::array<Part, finger_count> parts;
+  std::size_t count_of_parts = 0;
+  const Part whole{.off = from.pressed - to.pressed,
+                   .on = to.pressed - from.pressed,
+                   .half_off = from.half - to.half,
+                   .half_on = to.half - from.half};
+  const TouchSet changed = whole.off | whole.on | whole.half_off | whole.half_on;
+  for (const TouchSet own : own_) {
+    if (!changed.intersects(own)) continue;
+    parts[count_of_parts++] = {
+        .off = whole.off & own, .on = whole.on & own, .half_off = whole.half_off & own, .half_on = whole.half_on & own};
+  }
+  const int fingers = static_cast<int>(count_of_parts);
   std::vector<PassingNote> notes;
-  for (unsigned arrived = 1; arrived + 1 < (1U << parts.size()); ++arrived) {
+  for (unsigned arrived = 1; arrived + 1 < (1U << count_of_parts); ++arrived) {
     const int count = std::popcount(arrived);
     if (!looked_at(fingers, count)) continue;
     TouchSet pressed = from.pressed;
     TouchSet half = from.half;
-    for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (std::size_t i = 0; i < count_of_parts; ++i) {
       if ((arrived >> i & 1U) == 0) continue;
       pressed = (pressed - parts[i].off) | parts[i].on;
       half = (half - parts[i].half_off) | parts[i].half_on;

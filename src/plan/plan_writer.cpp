@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <functional>
 
-#include "step_prices.hpp"
+#include "context_prices.hpp"
 
 namespace fingerway {
 

@@ -143,21 +143,11 @@ NoteCost note_cost(const Played& played, const Candidate& candidate, const NoteC
   return cost;
 }
 
-double tightness(const MotionNumbers& n, double load) {
-  const double share = std::min(load, 1.0);
-  return n.tightness_points.value * share * share;
-}
-
-double overload(const MotionNumbers& n, double load) {
-  return load > 1.0 ? n.misfit_points.value + n.overload_points.value * (load - 1.0) : 0.0;
-}
-
 StepCost step_cost(const MotionNumbers& n, const Step& step, const StepContext& context, double passing) {
   const double load = step.load(context.available);
   StepCost cost;
   auto term = [&](StepTerm name) -> double& { return cost.terms[static_cast<std::size_t>(name)]; };
-  // A change that has a second to happen in is hardly felt; the same change at the limit is.
-  term(StepTerm::effort) = step.awkwardness().value() * (n.effort_floor.value + std::min(load, 1.5));
+  term(StepTerm::effort) = step.awkwardness().value() * haste(n, load);
   term(StepTerm::tightness) = tightness(n, load);
   term(StepTerm::overload) = overload(n, load);
   term(StepTerm::gap) = n.gap_points.value * step.gap.count();
@@ -165,19 +155,11 @@ StepCost step_cost(const MotionNumbers& n, const Step& step, const StepContext& 
   return cost;
 }
 
-namespace {
-
-/// To the nearest integer, halves away from zero; much faster than the library's, which the search would feel.
-std::int64_t rounded(double value) { return static_cast<std::int64_t>(value + (value < 0.0 ? -0.5 : 0.5)); }
-
-}  // namespace
-
-Weight weight(Points points) { return rounded(points.value() * 1e6); }
 Weight weight(const StepCost& cost) {
   StepCost quiet = cost;
   Points passing(std::exchange(quiet.terms[static_cast<std::size_t>(StepTerm::passing)], 0.0));
   return weight(quiet.total()) + weight(passing);
 }
-Load load_units(double load) { return rounded(std::min(load, 1e6) * 1e6); }
+Load load_units(double load) { return weight(Points(std::min(load, 1e6))); }
 
 }  // namespace fingerway

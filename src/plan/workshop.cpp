@@ -56,12 +56,7 @@ std::size_t Workshop::SetHash::operator()(const std::vector<std::uint32_t>& set)
   return mixed.value();
 }
 
-Workshop::Workshop(const Played& played)
-    : played_(played),
-      changes_{HandChanges(played.hand, Hand::left), HandChanges(played.hand, Hand::right)},
-      admission_(played),
-      passing_(played),
-      prices_(changes_) {}
+Workshop::Workshop(const Played& played) : played_(played), admission_(played), passing_(played), prices_(played) {}
 
 std::vector<std::uint32_t> Workshop::admit(const std::vector<AdmitNote>& entries, const Choices& choices) {
   std::vector<std::uint32_t> numbers;
@@ -115,8 +110,8 @@ std::shared_ptr<const NoteShape> Workshop::shape(std::uint32_t number) {
     asked.other = seconds->pitch;
     asked.context = note_contexts[key.context];
   }
-  known = std::make_shared<const NoteShape>(
-      note_shape(played_, changes_, asked, admitted_[key.first], seconds, places[key.places]));
+  known =
+      std::make_shared<const NoteShape>(note_shape(played_, asked, admitted_[key.first], seconds, places[key.places]));
   shape_bytes_ += known->bytes();
   return known;
 }
@@ -146,7 +141,7 @@ StepPrices& Workshop::prices(const StepKey& key) {
   to_ = shape(key.to);
   if (key.context >= context_prices_.size()) context_prices_.resize(key.context + 1);
   std::unique_ptr<ContextPrices>& prices = context_prices_[key.context];
-  if (!prices) prices = std::make_unique<ContextPrices>(played_, changes_, contexts[key.context]);
+  if (!prices) prices = std::make_unique<ContextPrices>(played_, contexts[key.context]);
   const ShapeKey& from = shapes[key.from];
   const bool tremolo = from_->kind == NoteKind::tremolo;
   const std::uint32_t leaving = tremolo ? from.second - 1 : from.first;

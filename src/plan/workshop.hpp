@@ -9,6 +9,7 @@
 #include "admit.hpp"
 #include "fingerway/search/remembered_ways.hpp"
 #include "note_ways.hpp"
+#include "numbered.hpp"
 #include "step_prices.hpp"
 
 namespace fingerway {
@@ -56,7 +57,6 @@ class Workshop {
   explicit Workshop(const Played& played);
 
   [[nodiscard]] const Played& played() const { return played_; }
-  [[nodiscard]] const BothHands<HandChanges>& changes() const { return changes_; }
 
   /// Which of admitted() meets each entry.
   [[nodiscard]] std::vector<std::uint32_t> admit(const std::vector<AdmitNote>& entries, const Choices& choices);
@@ -87,7 +87,6 @@ class Workshop {
   };
 
   const Played& played_;
-  BothHands<HandChanges> changes_;
   Admission admission_;
   Numbered<Want, WantHash> wants_;
   std::vector<std::uint32_t> met_by_;  ///< of a want, 1 more than the number in admitted_; 0: unknown

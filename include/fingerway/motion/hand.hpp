@@ -51,6 +51,39 @@ struct FingerStates {
   [[nodiscard]] StateIndex at_ease() const { return static_cast<StateIndex>(holds); }
 };
 
+/// What a hand takes of one finger's move: of each the largest of its fingers counts. In ms, 0 where there is none.
+struct Largest {
+  enum : std::size_t { busy, gap, crossing_gap, travel };
+  alignas(16) std::array<float, 4> of{};
+
+  void raise_to(const Largest& other) {
+    for (std::size_t i = 0; i < of.size(); ++i) of[i] = of[i] < other.of[i] ? other.of[i] : of[i];
+  }
+};
+
+/// A move as its hand needs it. There are very many changes of a hand, so they are kept small.
+struct alignas(32) FingerPart {
+  Largest largest;
+  float busy_again = 0;  ///< ms
+  float points = 0;
+  std::uint16_t ways = 0;  ///< the finger's way, a digit of the number of a `Together`
+  bool impossible = false;
+  bool crosses = false;
+};
+
+/// What the five fingers of a hand do together, from the way each of them goes, whatever is under them.
+struct Together {
+  std::uint8_t movers = 0;       ///< fingers that move for the next note
+  std::uint8_t ways = 0;         ///< in which they do: down, up and aside are bits 1, 2, 4
+  std::uint8_t differences = 0;  ///< neighbouring fingers that do different things; contrary ones count twice
+  float individuation = 0;       ///< points
+  float holding = 0;             ///< points
+  float points = 0;              ///< of all three: what one hand makes awkward but for its moves
+};
+
+/// By the ways of the left and of the right hand (left times 8), and by fingers that move.
+using MoversTable = std::array<std::array<float, finger_count + 1>, 64>;
+
 /// What a level's hand needs for anything, in milliseconds; formulas in DEVELOPERS.md, numbers in
 /// instruments/motion.yaml.
 class HandOnInstrument {
@@ -65,6 +98,21 @@ class HandOnInstrument {
     const std::size_t f = index(finger);
     return moves_[f][from * states_[f].all.size() + to];
   }
+  /// From a state to each of them.
+  [[nodiscard]] const FingerPart* parts_from(Finger finger, StateIndex from) const {
+    const std::size_t f = index(finger);
+    return parts_[f].data() + from * states_[f].all.size();
+  }
+  /// By the sum of the five fingers' `ways`.
+  [[nodiscard]] const Together& together(std::size_t ways) const { return together_[ways]; }
+  /// Expected from the first of so many moving fingers to the last, in ms; from the ways of the left and of the right.
+  [[nodiscard]] float spread(unsigned left_ways, unsigned right_ways, int movers) const {
+    return spread_[left_ways << 3U | right_ways][static_cast<std::size_t>(movers)];
+  }
+  /// Points for moving so many fingers in these ways.
+  [[nodiscard]] float fingers_points(unsigned left_ways, unsigned right_ways, int movers) const {
+    return fingers_[left_ways << 3U | right_ways][static_cast<std::size_t>(movers)];
+  }
   /// True when a finger presses something in this state.
   [[nodiscard]] bool holds(Finger finger, StateIndex state) const { return state < states_[index(finger)].holds; }
   /// Half a cycle of a finger at top speed: one press or one lift.
@@ -78,6 +126,9 @@ class HandOnInstrument {
   std::array<Ms, finger_count> half_cycles_;
   std::array<FingerStates, finger_count> states_;
   std::array<std::vector<Move>, finger_count> moves_;
+  std::array<std::vector<FingerPart>, finger_count> parts_;  ///< as moves_
+  std::vector<Together> together_;
+  MoversTable spread_{}, fingers_{};
   std::array<std::vector<Points>, finger_count> reach_;  ///< with the next finger of the same hand; empty where none
 };
 

@@ -2,6 +2,7 @@
 // All that a change costs in time and effort is a function of these two parts; the search prices pairs of them.
 #pragma once
 
+#include <algorithm>
 #include <array>
 
 #include "fingerway/motion/transition.hpp"
@@ -20,25 +21,114 @@ struct HandPosture {
 
 /// What one hand does in a change, whatever the other does and whatever the music asks.
 struct HandStep {
+  Largest largest;
+  float busy_again = 0;    ///< ms, as in a trill
+  float moves = 0;         ///< points of the moves by themselves
+  std::uint16_t ways = 0;  ///< HandOnInstrument::together
   bool possible = true;
-  bool crosses = false;          ///< some finger leaves one touch for another
-  std::uint8_t movers = 0;       ///< fingers that move for the next note
-  std::uint8_t groups = 0;       ///< ways in which fingers move: 0 to 3 of down, up, aside
-  std::uint8_t ways = 0;         ///< which: bits 1, 2, 4
-  std::uint8_t differences = 0;  ///< neighbouring fingers that do different things; contrary ones count twice
-  Ms busy{0}, busy_again{0};     ///< of the busiest finger, once and back and forth
-  Ms gap{0}, crossing_gap{0};    ///< largest, of all fingers and of those that cross
-  Ms travel{0};                  ///< longest way of an idle finger
-  double individuation = 0.0;    ///< points
-  double holding = 0.0;          ///< points
-  double moves = 0.0;            ///< points
+  bool crosses = false;  ///< some finger leaves one touch for another
+};
 
-  friend auto operator<=>(const HandStep&, const HandStep&) = default;
+/// One hand's part in every change from one posture.
+class HandSteps {
+ public:
+  HandSteps(const HandOnInstrument& hand, Hand side, const HandPosture& from) {
+    for (std::size_t d = 0; d < 5; ++d)
+      parts_[d] = hand.parts_from(all_fingers[side == Hand::left ? d : d + 5], from.at[d]);
+  }
+
+  [[nodiscard]] HandStep to(const HandPosture& posture) const {
+    Largest largest;
+    float busy_again = 0;
+    float moves = 0;
+    unsigned ways = 0;
+    bool impossible = false;
+    bool crosses = false;
+    for (std::size_t d = 0; d < 5; ++d) {
+      const FingerPart& part = parts_[d][posture.at[d]];
+      largest.raise_to(part.largest);
+      busy_again = std::max(busy_again, part.busy_again);
+      moves += part.points;
+      ways += part.ways;
+      impossible |= part.impossible;
+      crosses |= part.crosses;
+    }
+    return {.largest = largest,
+            .busy_again = busy_again,
+            .moves = moves,
+            .ways = static_cast<std::uint16_t>(ways),
+            .possible = !impossible,
+            .crosses = crosses};
+  }
+
+ private:
+  std::array<const FingerPart*, 5> parts_{};  ///< of each finger, from its state
 };
 
 /// One hand's part in the change between two postures.
-[[nodiscard]] HandStep hand_step(const HandOnInstrument& hand, Hand side, const HandPosture& from,
-                                 const HandPosture& to);
+[[nodiscard]] inline HandStep hand_step(const HandOnInstrument& hand, Hand side, const HandPosture& from,
+                                        const HandPosture& to) {
+  return HandSteps(hand, side, from).to(to);
+}
+
+/// One hand's part as the music sees it.
+struct HandShare {
+  float slowest = 0, gap = 0, travel = 0;  ///< ms
+  float awkward = 0;                       ///< points, all that one hand makes awkward
+  std::uint8_t movers = 0, ways = 0;       ///< as in Together
+  bool possible = true;
+  bool crosses = false;
+};
+
+/// What counts of a change of the whole hand, as numbers (`Step` tells what they mean).
+struct WholeStep {
+  int movers = 0;
+  float slowest = 0, spread = 0, gap = 0, travel = 0, time = 0;  ///< ms
+  float awkward = 0;                                             ///< points
+};
+
+/// How the parts of both hands make a whole where the music asks for this. Called for very many pairs.
+class Joining {
+ public:
+  Joining(const HandOnInstrument& hand, const StepContext& context);
+
+  [[nodiscard]] HandShare share(const HandStep& step) const {
+    if (!step.possible) return {.possible = false};
+    const Together& together = hand_->together(step.ways);
+    HandShare share{.slowest = back_and_forth_ ? step.busy_again : step.largest.of[Largest::busy],
+                    .gap = step.largest.of[Largest::gap],
+                    .travel = step.largest.of[Largest::travel],
+                    .awkward = together.points + step.moves,
+                    .movers = together.movers,
+                    .ways = together.ways,
+                    .crosses = step.crosses};
+    // The note between must still sound while a finger crosses over.
+    if (step.crosses) {
+      const float silent = std::max(0.0F, step.largest.of[Largest::crossing_gap] - hides_);
+      share.slowest = std::max(share.slowest, silent + shortest_sounding_);
+    }
+    return share;
+  }
+  /// Of parts that are both possible.
+  [[nodiscard]] WholeStep whole(const HandShare& left, const HandShare& right) const {
+    WholeStep step;
+    step.movers = left.movers + right.movers;
+    step.slowest = std::max(left.slowest, right.slowest);
+    step.travel = std::max(left.travel, right.travel);
+    step.awkward = left.awkward + right.awkward + hand_->fingers_points(left.ways, right.ways, step.movers);
+    step.spread = hand_->spread(left.ways, right.ways, step.movers);
+    const float gap = std::max(0.0F, std::max(left.gap, right.gap) + step.spread - hides_);
+    step.gap = step.movers > 0 ? gap : 0.0F;
+    step.time = std::max(step.slowest + step.spread, step.travel);
+    return step;
+  }
+
+ private:
+  const HandOnInstrument* hand_;
+  float hides_;  ///< ms of a gap that are not heard
+  float shortest_sounding_;
+  bool back_and_forth_;
+};
 
 /// The change of the whole hand, from what the left and the right one do.
 [[nodiscard]] Step joined(const HandOnInstrument& hand, const HandStep& left, const HandStep& right,

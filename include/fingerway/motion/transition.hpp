@@ -43,10 +43,11 @@ struct Step {
   Ms travel{0};    ///< the longest way of an idle finger
   Ms time{0};      ///< the shortest note that sustains the change: slowest + spread, or the travel
   std::array<double, term_count> terms{};
+  double awkward = 0;  ///< points, all terms
 
   /// Share of the time there is.
   [[nodiscard]] double load(Ms available) const { return available > Ms(0) ? time / available : 0.0; }
-  [[nodiscard]] Points awkwardness() const;
+  [[nodiscard]] Points awkwardness() const { return Points(awkward); }
 };
 
 /// The change from one posture to the next. Cheap: called for every edge of the search.

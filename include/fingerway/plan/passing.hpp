@@ -2,9 +2,8 @@
 // It does not price them (weigh).
 #pragma once
 
-#include <map>
-#include <tuple>
-#include <utility>
+#include <array>
+#include <unordered_map>
 #include <vector>
 
 #include "fingerway/plan/played.hpp"
@@ -20,27 +19,28 @@ struct PassingNote {
   friend bool operator==(const PassingNote&, const PassingNote&) = default;
 };
 
-/// Passing notes of changes on one instrument; remembers what it has worked out.
+/// Passing notes of changes on one instrument.
 class PassingNotes {
  public:
-  explicit PassingNotes(const Played& played) : played_(played) {}
+  explicit PassingNotes(const Played& played);
 
-  /// Worst first; valid until the next call. Every finger's change counts as one; orders are taken as equally likely.
-  /// Beyond four moving fingers only the states with one finger early or one late are looked at.
-  [[nodiscard]] const std::vector<PassingNote>& between(WrittenPitch from_pitch, const Fingering& from,
-                                                        WrittenPitch to_pitch, const Fingering& to);
+  /// Worst first. Every finger's change counts as one; orders are taken as equally likely. Beyond four moving fingers
+  /// only the states with one finger early or one late are looked at.
+  [[nodiscard]] std::vector<PassingNote> between(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
+                                                 const Fingering& to);
   /// Sum of chance times semitones over between().
   [[nodiscard]] double expected_semitones(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
                                           const Fingering& to);
 
  private:
-  [[nodiscard]] std::vector<PassingNote> worked_out(WrittenPitch from_pitch, const Fingering& from,
-                                                    WrittenPitch to_pitch, const Fingering& to);
+  struct StatesHash {
+    std::size_t operator()(const PadStates& states) const;
+  };
   [[nodiscard]] const std::vector<WrittenPitch>& sounded(TouchSet pressed, TouchSet half);
 
   const Played& played_;
-  std::map<PadStates, std::vector<WrittenPitch>> sounded_;
-  std::map<std::tuple<WrittenPitch, Fingering, WrittenPitch, Fingering>, std::vector<PassingNote>> known_;
+  std::array<TouchSet, finger_count> own_;  ///< touches of each finger
+  std::unordered_map<PadStates, std::vector<WrittenPitch>, StatesHash> sounded_;
 };
 
 }  // namespace fingerway

@@ -2,6 +2,7 @@
 // It is the only place where they meet; what is reported is never weighed.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <optional>
 #include <string_view>
@@ -53,11 +54,24 @@ struct StepCost {
                                  double passing);
 
 /// Points for using up the time there is, and for needing more than there is; for changes and for trills.
-[[nodiscard]] double tightness(const MotionNumbers& numbers, double load);
-[[nodiscard]] double overload(const MotionNumbers& numbers, double load);
+[[nodiscard]] inline double tightness(const MotionNumbers& numbers, double load) {
+  const double share = std::min(load, 1.0);
+  return numbers.tightness_points.value * share * share;
+}
+[[nodiscard]] inline double overload(const MotionNumbers& numbers, double load) {
+  return load > 1.0 ? numbers.misfit_points.value + numbers.overload_points.value * (load - 1.0) : 0.0;
+}
+/// How much of its awkwardness a change costs. One that has a second to happen in is hardly felt; at the limit it is.
+[[nodiscard]] inline double haste(const MotionNumbers& numbers, double load) {
+  return numbers.effort_floor.value + std::min(load, 1.5);
+}
 
 /// Points as the search counts them: micro-points, rounded, so that ties are exact.
-[[nodiscard]] Weight weight(Points points);
+/// To the nearest integer, halves away from zero; much faster than the library's, which the search would feel.
+[[nodiscard]] inline Weight weight(Points points) {
+  const double micro = points.value() * 1e6;
+  return static_cast<Weight>(micro + (micro < 0.0 ? -0.5 : 0.5));
+}
 /// The weight of a change. Passing notes are rounded apart from the rest, so that they can be added when they matter.
 [[nodiscard]] Weight weight(const StepCost& cost);
 /// A load as the search counts it: millionths, rounded.

@@ -1,0 +1,80 @@
+// What this part answers: what changes weigh where the music asks for one thing, whatever notes they are between; and
+// what one hand's part in a change tells of it. Private to plan.
+#pragma once
+
+#include <limits>
+
+#include "fingerway/motion/hand_step.hpp"
+#include "fingerway/plan/weigh.hpp"
+
+namespace fingerway {
+
+/// What changes weigh in one context, whatever notes they are between.
+class ContextPrices {
+ public:
+  ContextPrices(const Played& played, const StepContext& context);
+
+  /// What one hand's change weighs at least, whatever the other does: effort adds up over the hands; of the rest the
+  /// worse hand's remains. There are very many, so they are kept small: beyond the largest number they say less.
+  struct Bound {
+    std::int32_t effort = 0;
+    std::int32_t rest = 0;
+
+    static constexpr std::int32_t shut = std::numeric_limits<std::int32_t>::max();  ///< as effort: no such change
+    friend Weight least_of(const Bound& a, const Bound& b) {
+      if (a.effort == shut || b.effort == shut) return forbidden;
+      return Weight{a.effort} + b.effort + std::max(a.rest, b.rest);
+    }
+    void lower_to(const Bound& other) {
+      effort = std::min(effort, other.effort);
+      rest = std::min(rest, other.rest);
+    }
+  };
+  [[nodiscard]] Bound bound(const HandShare& share) const {
+    // Rounding may add a millionth and a few units.
+    constexpr double slack = 8;
+    if (!share.possible) return {.effort = Bound::shut, .rest = 0};
+    if (!bounded_) return {};
+    // What one hand has to do, the change needs at least.
+    const WholeStep alone = whole(share, {});
+    const double load = alone.time * share_of_time_;
+    const auto kept = [](double points) {
+      return static_cast<std::int32_t>(std::min(points * 0.999999e6 - slack, double{Bound::shut - 1}));
+    };
+    return {.effort = kept(alone.awkward * haste(numbers_, load)),
+            .rest = kept(tightness(numbers_, load) + overload(numbers_, load) + numbers_.gap_points.value * alone.gap)};
+  }
+  [[nodiscard]] HandShare share(const HandStep& step) const { return joining_.share(step); }
+  /// The whole change, of parts that are both possible.
+  [[nodiscard]] WholeStep whole(const HandShare& left, const HandShare& right) const {
+    return joining_.whole(left, right);
+  }
+  /// What it weighs, but for passing notes; to the last digit what step_cost() says.
+  [[nodiscard]] Weight weight(const WholeStep& whole) const {
+    const double load = load_of(whole);
+    return fingerway::weight(Points(whole.awkward * haste(numbers_, load) + tightness(numbers_, load) +
+                                    overload(numbers_, load) + numbers_.gap_points.value * whole.gap));
+  }
+  [[nodiscard]] double load_of(const WholeStep& whole) const {
+    return available_ > 0.0 ? whole.time / available_ : 0.0;
+  }
+  [[nodiscard]] const StepContext& context() const { return context_; }
+  /// Other notes are heard only under a slur, and only on the way of several fingers.
+  [[nodiscard]] bool heard(const WholeStep& whole) const { return slurred_ && whole.movers > 1; }
+
+ private:
+  const MotionNumbers& numbers_;
+  StepContext context_;
+  Joining joining_;
+  double available_;
+  double share_of_time_;  ///< of each ms
+  bool slurred_;
+  bool bounded_;  ///< a second hand cannot make a change cheaper
+};
+
+/// The load that sets the speed limit of a change. Rests shrink with the tempo and then hide less, so it is the share
+/// of its time the change takes at the very tempo at which it just fits.
+[[nodiscard]] double limiting_load(const HandOnInstrument& hand, const HandStep& left, const HandStep& right,
+                                   const StepContext& context);
+
+}  // namespace fingerway
