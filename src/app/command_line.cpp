@@ -289,8 +289,8 @@ class CommandLine {
     PayoffRequest& request = payoff_.request;
     sub.add_option("repertoire", request.repertoire, "Folder of scores, list (YAML) or score")->type_name("REPERTOIRE");
     add_played(sub, request.played);
-    // Only `payoff merge` goes without: its shards know.
-    sub.get_option("--instrument")->required(false);
+    CLI::Option* instrument = sub.get_option("--instrument")->required(false);
+    instrument->description("Instrument id or file; conversions stacked with + (needed, but for payoff merge)");
     sub.add_option("--conversions", request.conversions, "Ids or files, with commas (default: all that fit)")
         ->delimiter(',')
         ->type_name("A,B");

@@ -190,6 +190,14 @@ TEST_CASE("the front holds the sets that no other beats in cost and gain") {
   CHECK(payoff_of(made.repertoire, variants, made.outcomes).front == std::vector<std::size_t>{0, 1, 3});
 }
 
+TEST_CASE("on the front a set stands by the most it may cost") {
+  const OneEach made({100, 50, 90});
+  auto variants = stock_and({100.0, 50.0});
+  variants[1].cost.low = 10.0;
+  variants[2].cost.low = 20.0;
+  CHECK(payoff_of(made.repertoire, variants, made.outcomes).front == std::vector<std::size_t>{0, 2, 1});
+}
+
 TEST_CASE("standing counts the sampled worlds in which a conclusion comes out again") {
   Repertoire repertoire;
   repertoire.pieces = {made_piece({"B3", "C4"}, 1, 1)};

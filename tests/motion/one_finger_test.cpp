@@ -232,6 +232,19 @@ TEST_CASE("a shift along a row rolls off one end and on at the other") {
   CHECK(shift.points.value() == Approx(20.0));
 }
 
+TEST_CASE("while a finger shifts, neither note sounds as long as it rolls on") {
+  Instrument row = toy_row();
+  Touch fourth = row.touches[3];
+  fourth.name = "farthest";
+  fourth.spot.along = Mm(30.0);
+  row.touches.push_back(fourth);
+  row.grips.push_back({.touches = {toy_two, far_touch, TouchId(4)}, .evidence = {}});
+  const Finger1 f(row);
+  const Move one_off_two_on = f.move(f.held({toy_one, toy_two}), f.held({toy_two, far_touch, TouchId(4)}));
+  CHECK(one_off_two_on.kind == MoveKind::shift);
+  CHECK(one_off_two_on.gap.count() == Approx(0.8 * half + 20.0));
+}
+
 TEST_CASE("a flick presses and lets go at the start of the note") {
   const Finger1 f(toy_row());
   const Move flick = f.move(f.over(toy_one), f.flicks(toy_one));

@@ -49,6 +49,11 @@ TEST_CASE("fingers that were not measured keep their ratio to the index finger")
   const auto& ratio = n.levels[static_cast<std::size_t>(Level::amateur)].rate_ratio;
   CHECK(cycles[index(Finger::L1)].count() == Approx(100.0));
   CHECK(cycles[index(Finger::R4)].count() == Approx(100.0 * ratio[1].value / ratio[4].value));
+  // Where only a little finger was measured, the index finger goes by it.
+  measured = {};
+  measured.rates[index(Finger::R4)] = NotesPerSecond(10.0);
+  CHECK(half_cycles(n, Level::amateur, measured)[index(Finger::L1)].count() ==
+        Approx(100.0 * ratio[4].value / ratio[1].value));
 }
 
 TEST_CASE("the measured time is the time of the plan") {

@@ -46,6 +46,19 @@ TEST_CASE("the toy's best trills move the fewest fingers there are") {
   CHECK(none.verdict == Verdict::out_of_reach);
 }
 
+TEST_CASE("a plan fits with a laborious trill, and not with one that is out of reach") {
+  const Passage passage = with_trill({"C4", "Bb3", "C4"}, "A3", NoteKind::trill);
+  const double rate = best(played(toy_instrument(), own_numbers(), Level::amateur), passage).notes[1].rate->value();
+  const auto fits = [&](double laborious_from) {
+    MotionNumbers n = own_numbers();
+    n.laborious_from.value = laborious_from;
+    n.workable_from.value = n.fluent_from.value = rate + 1.0;
+    return best(played(toy_instrument(), n, Level::amateur), passage).summary.fits;
+  };
+  CHECK(fits(rate - 0.5));
+  CHECK_FALSE(fits(rate + 0.5));
+}
+
 TEST_CASE("the board of trills has every pair up to the width asked for, by lower note") {
   const Played toy = played(toy_instrument(), own_numbers(), Level::amateur);
   const auto all = all_trills(toy, Semitones(2));
