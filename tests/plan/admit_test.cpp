@@ -34,6 +34,11 @@ TEST_CASE("a key is held through beside a note that needs it, and between two su
   CHECK_FALSE(may_hold_three({a3, c4, c4, c4, c4, c4, a3}, 3));
 }
 
+TEST_CASE("before the first note the hand is free to be ready, after the last to stay") {
+  CHECK(may_hold_three({c4, c4, a3, c4, c4, c4, c4}, 0));
+  CHECK(may_hold_three({c4, c4, c4, c4, a3, c4, c4}, 6));
+}
+
 TEST_CASE("a touch held without need is a place for its finger, but none that it must be ready for") {
   const Played toy = played(toy_instrument(), toy_numbers(), Level::amateur);
   const auto held = as_candidate(toy.instrument, toy.derivation, c4, pressing({toy_three}));

@@ -109,6 +109,17 @@ TEST_CASE("a trill ends on its first fingering, a tremolo on its second") {
   }
 }
 
+TEST_CASE("plans that differ only in the second fingering of a tremolo are different plans") {
+  const Played toy = played(toy_instrument(), own_numbers(), Level::amateur);
+  // A3 is fingered in one way; for C4 some of its keys may stay down.
+  PlanRequest request;
+  request.alternatives = 2;
+  const std::vector<Plan> plans = plan_passage(toy, with_trill({"A3", "A3", "A3"}, "C4", NoteKind::tremolo), request);
+  REQUIRE(plans.size() == 2);
+  CHECK(plans[0].notes[1].other->fingering != plans[1].notes[1].other->fingering);
+  CHECK(plans[0].notes[1].candidate->fingering == plans[1].notes[1].candidate->fingering);
+}
+
 TEST_CASE("a trill to a note without a fingering leaves the note without one") {
   const Plan plan = best(own_played("bassoon"), with_trill({"D5", "D5", "D5"}, "Eb5", NoteKind::trill));
   CHECK_FALSE(plan.notes[1].candidate);

@@ -2,6 +2,7 @@
 // out by hand with round numbers.
 #include <catch2/catch.hpp>
 
+#include "fingerway/plan/trills.hpp"
 #include "fingerway/plan/weigh.hpp"
 #include "report/toy_report.hpp"
 
@@ -62,4 +63,18 @@ TEST_CASE("an alternate that is praised and nothing else does not get worse by l
   CHECK(standing_of(toy_with(Standing::alternate, Way::plain), second) == Approx(13.0));
   CHECK(standing_of(toy_with(Standing::alternate, Way::plain, {Trait::resonant}), second) == Approx(5.0));
   CHECK(standing_of(toy_with(Standing::alternate, Way::plain, {Trait::resonant, Trait::flat}), second) == Approx(13.0));
+}
+
+TEST_CASE("of pairs that go equally fast one without a trill fingering is taken") {
+  Instrument toy = toy_instrument();
+  toy.table[1].standing = Standing::trill_only;
+  TableFingering longer = toy.table[1];
+  longer.standing = Standing::standard;
+  longer.fingering = pressing({toy_one, toy_three});
+  longer.mark = "one and three";
+  toy.table.push_back(longer);
+  // Two fingers at once take no longer on the toy.
+  const Trill trill = best_trill(played(toy, toy_numbers(), Level::amateur), WrittenPitch(60), WrittenPitch(59));
+  REQUIRE(trill.best);
+  CHECK(trill.best->to.fingering == longer.fingering);
 }
