@@ -1,6 +1,10 @@
 // What may run at once: plans of one instrument, readers of one file, outputs to one folder. Each gives what it gives
 // alone; the thread checks (preset tsan) watch how.
+#include <atomic>
+#include <chrono>
+#include <stdexcept>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include <catch2/catch.hpp>
@@ -50,4 +54,20 @@ TEST_CASE("commands run at once in one process do not disturb each other") {
   std::vector<std::string> at_once(12);
   run_on_threads(at_once.size(), 4, [&](std::size_t i) { at_once[i] = command(i); });
   for (std::size_t i = 0; i < at_once.size(); ++i) CHECK(at_once[i] == alone[i % 4]);
+}
+
+TEST_CASE("after a fault no more work is begun, and the fault is told") {
+  std::atomic<int> first = 0;
+  std::atomic<int> begun = 0;
+  const auto work = [&](std::size_t i) {
+    ++begun;
+    if (i == 0) {
+      ++first;
+      throw std::runtime_error("no luck");
+    }
+    std::this_thread::sleep_for(std::chrono::milliseconds(50));
+  };
+  CHECK_THROWS_WITH(run_on_threads(1000, 2, work), "no luck");
+  CHECK(first == 1);
+  CHECK(begun < 1000);
 }

@@ -169,6 +169,41 @@ TEST_CASE("a trill's rate is the mean of both its directions") {
   CHECK(trill_rate(hand(), at(0, 0), at(0, 0)).value() == 0.0);
 }
 
+TEST_CASE("a trill to a wider key goes there faster than it comes back, and its rate is the mean") {
+  Instrument toy = toy_instrument();
+  toy.slides.clear();
+  toy.touches[1].width = Mm(40.0);
+  const HandOnInstrument uneven(toy, prior_numbers(), Level::amateur);
+  Posture narrow;
+  for (Finger finger : all_fingers) narrow.at[index(finger)] = uneven.states(finger).at_ease();
+  Posture wide = narrow;
+  narrow.at[index(Finger::L1)] = uneven.states(Finger::L1).holding(1);
+  wide.at[index(Finger::L1)] = uneven.states(Finger::L1).holding(2);
+  StepContext again = slurred();
+  again.back_and_forth = true;
+  const double there = step(uneven, narrow, wide, again).time.count();
+  const double back = step(uneven, wide, narrow, again).time.count();
+  CHECK(there < back);
+  CHECK(trill_rate(uneven, narrow, wide).value() == Approx(2000.0 / (there + back)));
+}
+
+TEST_CASE("the ring finger's reach to the little finger strains too") {
+  Instrument toy = toy_instrument();
+  for (const auto& [finger, along] : {std::pair(Finger::L3, 30.0), std::pair(Finger::L4, 230.0)}) {
+    Touch touch = toy.touches[0];
+    touch.finger = finger;
+    touch.spot.along = Mm(along);
+    toy.touches.push_back(touch);
+  }
+  const HandOnInstrument stretched(toy, prior_numbers(), Level::amateur);
+  Posture posture;
+  for (Finger finger : all_fingers) posture.at[index(finger)] = stretched.states(finger).at_ease();
+  posture.at[index(Finger::L3)] = stretched.states(Finger::L3).holding(1);
+  posture.at[index(Finger::L4)] = stretched.states(Finger::L4).holding(1);
+  const MotionNumbers& n = prior_numbers();
+  CHECK(strain(stretched, posture).value() == Approx((200.0 - n.comfortable_reach[2].value) * n.reach_points.value));
+}
+
 TEST_CASE("fingers stretched beyond comfort are strained, others are not") {
   CHECK(strain(hand(), at(1, 1)) == Points(0));  // 20 mm between index and middle: 42 is comfortable
   Instrument wide = toy_instrument();

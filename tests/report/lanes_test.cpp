@@ -45,6 +45,7 @@ TEST_CASE("a bar is as long as a touch is held and a move ends where its note st
   CHECK(index_finger->moves[1].kind == MoveKind::roll);
   CHECK(index_finger->moves[2].kind == MoveKind::lift);
   CHECK(index_finger->moves[2].end == Ms(2500));
+  for (const auto& move : index_finger->moves) CHECK_FALSE(move.too_long);
 }
 
 TEST_CASE("a change longer than its note is marked as not fitting and starts before the note it leaves") {
@@ -59,8 +60,14 @@ TEST_CASE("a change longer than its note is marked as not fitting and starts bef
     const bool starts_too_early = need.start < need.end - need.available;
     CHECK(starts_too_early == !need.fits);
     late += need.fits ? 0 : 1;
+    // What must be done for a note is done when it begins.
+    CHECK(need.end == passage.tempo.between(ScoreTime(), passage.notes[need.note].onset));
+    CHECK(need.end - need.start == plan.notes[need.note].arrive->step.time);
   }
   CHECK(late > 0);
+  for (const Lane& lane : block.lanes) {
+    for (const auto& move : lane.moves) CHECK(move.too_long);
+  }
   CHECK(std::ranges::count_if(block.needs, [](const LaneNeed& n) { return n.decides; }) == 1);
 }
 
