@@ -3,6 +3,21 @@
 namespace fingerway {
 namespace {
 
+/// Takes in the linkages; pads at rest and latches must be known.
+void add_linkages(Works& works, std::vector<Linkage> linkages) {
+  works.linkages = std::move(linkages);
+  works.opened_by = works.closed_by = {};
+  works.combined.clear();
+  for (const Linkage& link : works.linkages) {
+    if (link.when.size() == 1 && link.unless.empty()) {
+      works.opened_by[link.when.first().index] |= link.opens;
+      works.closed_by[link.when.first().index] |= link.closes;
+    } else {
+      works.combined.push_back(link);
+    }
+  }
+}
+
 std::vector<Linkage> linkages_of(const std::vector<Rule>& rules) {
   std::vector<Linkage> linkages;
   linkages.reserve(rules.size());
@@ -24,7 +39,7 @@ Works works_of(const Instrument& instrument) {
     works.opened_by_latch |= instrument.latches[latch.index].opens;
     works.closed_by_latch |= instrument.latches[latch.index].closes;
   }
-  works.linkages = linkages_of(instrument.rules);
+  add_linkages(works, linkages_of(instrument.rules));
   return works;
 }
 
@@ -34,13 +49,15 @@ Works table_works_of(const Instrument& instrument) {
   for (PadId pad : instrument.table_pads) {
     if (instrument.pads[pad.index].opening_wins) works.opening_wins.insert(pad);
   }
-  works.linkages = linkages_of(instrument.table_rules);
+  add_linkages(works, linkages_of(instrument.table_rules));
   return works;
 }
 
 Works only_for(const Works& works, PadSet pads) {
   Works part = works;
-  std::erase_if(part.linkages, [&](const Linkage& link) { return !(link.opens | link.closes).intersects(pads); });
+  std::vector<Linkage> linkages = works.linkages;
+  std::erase_if(linkages, [&](const Linkage& link) { return !(link.opens | link.closes).intersects(pads); });
+  add_linkages(part, std::move(linkages));
   return part;
 }
 
@@ -49,15 +66,20 @@ PadStates press(const Works& works, TouchSet pressed, TouchSet half) {
   PadSet closes = works.closed_by_latch;
   PadSet halves;
   const TouchSet full = pressed - half;
-  // Without branches: this is asked very often, and what a linkage does is hard to foresee.
-  for (const Linkage& link : works.linkages) {
-    const bool stopped = link.unless.intersects(pressed);
-    const bool fully = !stopped & full.contains_all(link.when);
-    const bool partly = !stopped & !fully & pressed.contains_all(link.when);
-    opens |= link.opens.only_if(fully);
-    closes |= link.closes.only_if(fully);
-    // A half-pressed touch lowers its pad, or covers its hole, in part; it does not work linkages that open pads.
-    halves |= link.closes.only_if(partly);
+  for (TouchId touch : full) {
+    opens |= works.opened_by[touch.index];
+    closes |= works.closed_by[touch.index];
+  }
+  // A half-pressed touch lowers its pad, or covers its hole, in part; it does not work linkages that open pads.
+  for (TouchId touch : half& pressed) halves |= works.closed_by[touch.index];
+  for (const Linkage& link : works.combined) {
+    if (link.unless.intersects(pressed)) continue;
+    if (full.contains_all(link.when)) {
+      opens |= link.opens;
+      closes |= link.closes;
+    } else if (pressed.contains_all(link.when)) {
+      halves |= link.closes;
+    }
   }
   const PadSet held_shut = closes - (opens & works.opening_wins);
   PadStates states;

@@ -63,6 +63,7 @@ HandOnInstrument::HandOnInstrument(const Instrument& instrument, const MotionNum
       together_(together_table(numbers_)),
       spread_(spread_table(numbers_, level)),
       fingers_(fingers_table(numbers_)) {
+  for (const Together& t : together_) brief_.push_back({.points = t.points, .movers = t.movers, .ways = t.ways});
   for (Finger finger : all_fingers) states_[index(finger)] = states_of(instrument, finger);
   for (Finger finger : all_fingers) {
     const std::size_t f = index(finger);
@@ -70,6 +71,7 @@ HandOnInstrument::HandOnInstrument(const Instrument& instrument, const MotionNum
     const auto& own = states_[f].all;
     moves_[f].reserve(own.size() * own.size());
     parts_[f].reserve(own.size() * own.size());
+    strides_[f] = own.size();
     for (std::size_t from = 0; from < own.size(); ++from) {
       for (std::size_t to = 0; to < own.size(); ++to) {
         // The empty hold stands in the list so that hold numbers agree; an idle finger is always over some touch.

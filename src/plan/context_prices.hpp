@@ -17,29 +17,26 @@ class ContextPrices {
   /// What one hand's change weighs at least, whatever the other does: effort adds up over the hands; of the rest the
   /// worse hand's remains. There are very many, so they are kept small: beyond the largest number they say less.
   struct Bound {
-    std::int32_t effort = 0;
-    std::int32_t rest = 0;
+    std::int32_t effort;
+    std::int32_t rest;
 
     static constexpr std::int32_t shut = std::numeric_limits<std::int32_t>::max();  ///< as effort: no such change
-    friend Weight least_of(const Bound& a, const Bound& b) {
-      if (a.effort == shut || b.effort == shut) return forbidden;
+    static constexpr std::int32_t slack = 8;  ///< rounding may add a millionth and a few units
+    static constexpr std::int32_t unknown = std::numeric_limits<std::int32_t>::min();
+    /// Of a hand that has nothing to do.
+    static constexpr Bound least() { return {.effort = -slack, .rest = -slack}; }
+    friend Weight sum_of(const Bound& a, const Bound& b) {
       return Weight{a.effort} + b.effort + std::max(a.rest, b.rest);
-    }
-    void lower_to(const Bound& other) {
-      effort = std::min(effort, other.effort);
-      rest = std::min(rest, other.rest);
     }
   };
   [[nodiscard]] Bound bound(const HandShare& share) const {
-    // Rounding may add a millionth and a few units.
-    constexpr double slack = 8;
     if (!share.possible) return {.effort = Bound::shut, .rest = 0};
-    if (!bounded_) return {};
+    if (!bounded_) return {.effort = 0, .rest = 0};
     // What one hand has to do, the change needs at least.
     const WholeStep alone = whole(share, {});
     const double load = alone.time * share_of_time_;
     const auto kept = [](double points) {
-      return static_cast<std::int32_t>(std::min(points * 0.999999e6 - slack, double{Bound::shut - 1}));
+      return static_cast<std::int32_t>(std::min(points * 0.999999e6 - Bound::slack, double{Bound::shut - 1}));
     };
     return {.effort = kept(alone.awkward * haste(numbers_, load)),
             .rest = kept(tightness(numbers_, load) + overload(numbers_, load) + numbers_.gap_points.value * alone.gap)};
@@ -58,6 +55,8 @@ class ContextPrices {
   [[nodiscard]] double load_of(const WholeStep& whole) const {
     return available_ > 0.0 ? whole.time / available_ : 0.0;
   }
+  /// A second hand cannot make a change cheaper.
+  [[nodiscard]] bool bounded() const { return bounded_; }
   [[nodiscard]] const StepContext& context() const { return context_; }
   /// Other notes are heard only under a slur, and only on the way of several fingers.
   [[nodiscard]] bool heard(const WholeStep& whole) const { return slurred_ && whole.movers > 1; }
@@ -69,7 +68,7 @@ class ContextPrices {
   double available_;
   double share_of_time_;  ///< of each ms
   bool slurred_;
-  bool bounded_;  ///< a second hand cannot make a change cheaper
+  bool bounded_;
 };
 
 /// The load that sets the speed limit of a change. Rests shrink with the tempo and then hide less, so it is the share

@@ -1,5 +1,5 @@
-// What this part answers: all ways to play one note of a passage, packed small: fingerings, places of idle fingers,
-// cost. Private to plan. A way names the postures of each hand by their number within the note.
+// What this part answers: all ways to play one note of a passage: fingerings, places of idle fingers, cost. Private to
+// plan. Ways with the same fingering stand together in a band; only those of trills and tremolos are spelled out.
 #pragma once
 
 #include <array>
@@ -7,14 +7,10 @@
 #include <vector>
 
 #include "fingerway/plan/passage_graph.hpp"
+#include "least_parts.hpp"
 #include "postures.hpp"
 
 namespace fingerway {
-
-/// Left and right.
-template <class T>
-using BothHands = std::array<T, 2>;
-inline constexpr std::array<Hand, 2> both_hands = {Hand::left, Hand::right};
 
 /// The candidates a note may be played with, and what they make the fingers press.
 struct Admitted {
@@ -25,20 +21,39 @@ struct Admitted {
   std::array<bool, finger_count> idles{};  ///< with some candidate: then it matters where it may be
 };
 
-/// A fingering and the posture of either hand, numbered within the note.
-struct PackedWay {
+/// A posture of either hand, numbered within the note; or any of several, numbered behind those.
+using HandNumbers = BothHands<std::uint32_t>;
+
+/// All ways with one candidate.
+struct Band {
   std::uint32_t candidate = 0;
-  BothHands<std::uint32_t> enter{};
+  std::uint32_t first = 0;    ///< way
+  HandNumbers first_posture;  ///< of a plain note, which has a way for each posture of the left and of the right hand
+  HandNumbers postures;       ///< so many
+  HandNumbers enter, leave;   ///< any of its postures
 };
 
-/// The rest of a way to play a trill or tremolo.
+/// A way to play a trill or tremolo.
 struct PairWay {
   std::uint32_t second = 0;  ///< candidate of the second pitch
-  BothHands<std::uint32_t> leave{};
+  HandNumbers enter{}, leave{};
   NotesPerSecond rate;
   NoteCost cost;
   Weight weight = 0;
   Load load = 0;
+};
+
+/// Any of several postures.
+struct AnyPosture {
+  HandPosture first;                        ///< one of them
+  std::array<const Several*, 5> several{};  ///< of fingers that are not in the same state in all of them
+  bool alike = true;                        ///< Several::alike of all of them
+};
+
+/// The postures of a hand on a note.
+struct HandPostures {
+  std::vector<HandPosture> each;
+  std::vector<AnyPosture> any;
 };
 
 /// What notes have in common that are played in the same ways, whatever each way costs by itself.
@@ -46,24 +61,28 @@ struct NoteShape {
   std::optional<WrittenPitch> other;  ///< of a trill or tremolo
   NoteKind kind = NoteKind::plain;
   std::shared_ptr<const Admitted> first, seconds;
-  std::vector<PackedWay> ways;  ///< empty: the note has no fingering, and one node that costs nothing stands for it
-  std::vector<PairWay> pairs;   ///< as `ways`, of trills and tremolos
-  BothHands<std::vector<HandPosture>> enter, leave;  ///< a plain note leaves as it enters
-  std::vector<std::uint32_t> runs;       ///< stretches of `ways` alike but for the right hand, and their end
-  std::vector<std::uint32_t> right_set;  ///< of each run: which postures its right hand has
-  std::vector<std::vector<std::uint32_t>> right_sets;
+  std::vector<Band> bands;     ///< none: the note has no fingering, and one node that costs nothing stands for it
+  std::vector<PairWay> pairs;  ///< every way of trills and tremolos
+  std::uint32_t ways = 1;
+  BothHands<HandPostures> enter, leave;  ///< a plain note leaves as it enters
 
-  [[nodiscard]] std::size_t size() const { return ways.empty() ? 1 : ways.size(); }
-  [[nodiscard]] const std::vector<HandPosture>& leaving(Hand side) const {
+  [[nodiscard]] bool playable() const { return !bands.empty(); }
+  [[nodiscard]] std::uint32_t end_of(std::size_t band) const {
+    return band + 1 < bands.size() ? bands[band + 1].first : ways;
+  }
+  /// The band of a way.
+  [[nodiscard]] std::uint32_t band_of(std::uint32_t way) const;
+  [[nodiscard]] HandNumbers enter_of(std::uint32_t band, std::uint32_t way) const {
+    if (!pairs.empty()) return pairs[way].enter;
+    const Band& b = bands[band];
+    const std::uint32_t place = way - b.first;
+    return {b.first_posture[0] + place / b.postures[1], b.first_posture[1] + place % b.postures[1]};
+  }
+  [[nodiscard]] HandNumbers leave_of(std::uint32_t band, std::uint32_t way) const {
+    return pairs.empty() ? enter_of(band, way) : pairs[way].leave;
+  }
+  [[nodiscard]] const HandPostures& leaving(Hand side) const {
     return (pairs.empty() ? enter : leave)[static_cast<std::size_t>(side)];
-  }
-  [[nodiscard]] const BothHands<std::uint32_t>& leave_of(std::size_t way) const {
-    return pairs.empty() ? ways[way].enter : pairs[way].leave;
-  }
-  /// What sounds as the note ends.
-  [[nodiscard]] const Admitted& last() const { return kind == NoteKind::tremolo ? *seconds : *first; }
-  [[nodiscard]] std::uint32_t last_candidate(std::size_t way) const {
-    return kind == NoteKind::tremolo ? pairs[way].second : ways[way].candidate;
   }
   [[nodiscard]] std::size_t bytes() const;
 };
@@ -76,6 +95,7 @@ struct ShapeAsked {
 };
 
 [[nodiscard]] NoteShape note_shape(const Played& played, const ShapeAsked& asked, std::shared_ptr<const Admitted> first,
-                                   std::shared_ptr<const Admitted> seconds, const IdlePlaces& places);
+                                   std::shared_ptr<const Admitted> seconds, const IdlePlaces& places,
+                                   LeastParts& least);
 
 }  // namespace fingerway

@@ -9,6 +9,7 @@ namespace fingerway {
 PassageGraph PassageWays::written_out() const {
   const PassageWays& passage = *this;
   PassageGraph result;
+  StepPrices prices(workshop().played());
   for (std::size_t i = 0; i < passage.size(); ++i) {
     const auto shape = passage.shape(i);
     NoteLayer layer{.pitch = shape->first->pitch,
@@ -18,14 +19,15 @@ PassageGraph PassageWays::written_out() const {
                     .seconds = shape->seconds ? shape->seconds->candidates : std::vector<Candidate>(),
                     .nodes = {},
                     .choices = passage.workshop().played().derivation.of(shape->first->pitch).size()};
-    for (std::size_t n = 0; n < shape->size(); ++n) layer.nodes.push_back(passage.node(i, *shape, n));
+    for (std::uint32_t n = 0; n < shape->ways; ++n) layer.nodes.push_back(passage.node(i, *shape, n));
     result.layers.push_back(std::move(layer));
     passage.weights(i, *shape, result.graph.nodes.emplace_back());
-    std::vector<Load>& loads = result.graph.node_loads.emplace_back(shape->size(), 0);
+    std::vector<Load>& loads = result.graph.node_loads.emplace_back(shape->ways, 0);
     for (std::size_t n = 0; n < shape->pairs.size(); ++n) loads[n] = shape->pairs[n].load;
     if (i + 1 == passage.size()) break;
     result.contexts.push_back(passage.context(i));
-    result.graph.steps.push_back(std::make_shared<const Steps>(passage.prices(i).written_out()));
+    passage.price(i, prices);
+    result.graph.steps.push_back(std::make_shared<const Steps>(prices.written_out()));
   }
   return result;
 }

@@ -2,52 +2,141 @@
 
 #include <algorithm>
 
-#include "back_pointers.hpp"
+#include "fingerway/search/banded_search.hpp"
 #include "plan_writer.hpp"
 
 namespace fingerway {
 namespace {
 
-void keep_only(const std::optional<OnlyAt>& only, std::size_t note, std::vector<Weight>& ahead) {
-  if (!only || only->note != note) return;
-  for (std::uint32_t i = 0; i < ahead.size(); ++i) {
-    if (!only->allowed(i)) ahead[i] = forbidden;
+/// The notes and changes of a passage as layers of bands. Those looked at last are kept.
+class PassageLayers {
+ public:
+  PassageLayers(const PassageWays& passage, const std::optional<OnlyAt>& only) : passage_(passage), only_(only) {
+    for (auto& step : steps_) step.prices.emplace(passage.workshop().played());
   }
-}
+
+  [[nodiscard]] std::size_t bands(std::size_t note) {
+    return std::max<std::size_t>(layer(note).shape->bands.size(), 1);
+  }
+  template <class Visit>
+  void each_band(std::size_t note, const Visit& visit) {
+    const NoteShape& shape = *layer(note).shape;
+    if (!shape.playable()) visit(0U, 1U, BandPlace{.band = 0, .node = 0});
+    for (std::uint32_t b = 0; b < shape.bands.size(); ++b) {
+      const Band& band = shape.bands[b];
+      const std::uint32_t end = shape.end_of(b);
+      const bool single = end == band.first + 1;
+      visit(band.first, end, BandPlace{.band = b, .node = single ? band.first : BandPlace::any, .mark = band.enter});
+    }
+  }
+  [[nodiscard]] BandPlace place(std::size_t note, std::uint32_t band, std::uint32_t node) {
+    const NoteShape& shape = *layer(note).shape;
+    return {.band = band, .node = node, .mark = shape.playable() ? shape.enter_of(band, node) : HandNumbers{}};
+  }
+  [[nodiscard]] Weight own(std::size_t note, const BandPlace& place) {
+    const Layer& here = layer(note);
+    const NoteShape& shape = *here.shape;
+    if (only_ && only_->note == note && !place_allowed(shape, place)) return forbidden;
+    if (!shape.playable()) return 0;
+    if (shape.pairs.empty()) return (*here.own)[shape.bands[place.band].candidate];
+    if (!place.is_band()) return shape.pairs[place.node].weight;
+    Weight least = forbidden;
+    for (std::uint32_t way = shape.bands[place.band].first; way < shape.end_of(place.band); ++way) {
+      least = std::min(least, shape.pairs[way].weight);
+    }
+    return least;
+  }
+  [[nodiscard]] StepPrices::From steps(std::size_t note, const BandPlace& from, Look look) {
+    return prices(note).start(from, look);
+  }
+  [[nodiscard]] StepPrices& prices(std::size_t note) {
+    Step& step = steps_[note % steps_.size()];
+    if (step.note != note) {
+      passage_.price(note, *step.prices);
+      step.note = note;
+    }
+    return *step.prices;
+  }
+
+ private:
+  static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
+  struct Layer {
+    std::size_t note = none;
+    std::shared_ptr<const NoteShape> shape;
+    const std::vector<Weight>* own = nullptr;
+  };
+  struct Step {
+    std::size_t note = none;
+    std::optional<StepPrices> prices;
+  };
+
+  [[nodiscard]] const Layer& layer(std::size_t note) {
+    Layer& layer = layers_[note % layers_.size()];
+    if (layer.note != note) {
+      layer = {.note = note, .shape = passage_.shape(note), .own = nullptr};
+      if (layer.shape->playable() && layer.shape->pairs.empty()) layer.own = &passage_.weights(note);
+    }
+    return layer;
+  }
+  [[nodiscard]] bool place_allowed(const NoteShape& shape, const BandPlace& place) const {
+    if (!place.is_band()) return only_->allowed(place.node);
+    for (std::uint32_t way = shape.bands[place.band].first; way < shape.end_of(place.band); ++way) {
+      if (only_->allowed(way)) return true;
+    }
+    return false;
+  }
+
+  const PassageWays& passage_;
+  const std::optional<OnlyAt>& only_;
+  std::array<Layer, 8> layers_;
+  std::array<Step, 4> steps_;
+};
+
+/// Only how much of the time there is a change takes, of all that it costs.
+class PassageLoads {
+ public:
+  explicit PassageLoads(PassageLayers& layers) : layers_(layers) {}
+  struct From {
+    StepPrices* prices;
+    [[nodiscard]] static Load bound(const BandPlace& /*to*/, Load /*enough*/) { return 0; }
+    [[nodiscard]] Load cost(const BandPlace& to, Load /*enough*/) const { return prices->load(to); }
+  };
+  [[nodiscard]] std::size_t bands(std::size_t note) { return layers_.bands(note); }
+  template <class Visit>
+  void each_band(std::size_t note, const Visit& visit) {
+    layers_.each_band(note, visit);
+  }
+  [[nodiscard]] BandPlace place(std::size_t note, std::uint32_t band, std::uint32_t node) {
+    return layers_.place(note, band, node);
+  }
+  [[nodiscard]] static Load own(std::size_t /*note*/, const BandPlace& /*place*/) { return 0; }
+  [[nodiscard]] From steps(std::size_t note, const BandPlace& from, Look look) {
+    StepPrices& prices = layers_.prices(note);
+    (void)prices.start(from, look);
+    return {&prices};
+  }
+
+ private:
+  PassageLayers& layers_;
+};
 
 }  // namespace
 
 Found search(const PassageWays& passage, const std::optional<OnlyAt>& only) {
   Found found;
   if (passage.size() == 0) return found;
-  BackPointers pointers;
-  const std::size_t last = passage.size() - 1;
-  std::vector<Weight> ahead, own;
-  passage.weights(last, *passage.shape(last), ahead);
-  keep_only(only, last, ahead);
-  std::vector<Load> loads(ahead.size(), 0);
-  for (std::size_t i = last; i-- > 0;) {
-    const auto shape = passage.shape(i);
-    RememberedWays& remembered = passage.remembered(i);
-    const auto steps = [&]() -> StepPrices& { return passage.prices(i); };
-    Weight more = 0;
-    const WaysOn& on = remembered.ways_on(steps, ahead, more);
-    pointers.add(on.next, ahead.size());
-    loads = remembered.smoothest_on(steps, loads);
-    passage.weights(i, *shape, own);
-    ahead.resize(own.size());
-    for (std::size_t way = 0; way < own.size(); ++way) {
-      ahead[way] = is_forbidden(on.weight[way]) ? forbidden : on.weight[way] + more + own[way];
-    }
-    keep_only(only, i, ahead);
+  PassageLayers layers(passage, only);
+  PassageLoads loads(layers);
+  BandedSearch<PassageLayers, Sum> best(layers, passage.size());
+  BandedSearch<PassageLoads, Worst> smoothest(loads, passage.size());
+  for (std::size_t i = passage.size(); i-- > 0;) {
+    best.take();
+    smoothest.take();
   }
-  const auto best = std::ranges::min_element(ahead);
-  if (is_forbidden(*best)) return found;
-  found.weight = *best;
-  found.at.reserve(passage.size());
-  found.at.push_back(static_cast<std::uint32_t>(best - ahead.begin()));
-  for (std::size_t i = 0; i < last; ++i) found.at.push_back(pointers.next(last - 1 - i, found.at.back()));
-  found.least_limit = std::ranges::min(loads);
+  if (is_forbidden(best.weight())) return found;
+  found.weight = best.weight();
+  found.at = best.path();
+  found.least_limit = smoothest.weight();
   return found;
 }
 

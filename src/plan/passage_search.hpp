@@ -23,8 +23,8 @@ struct OnlyAt {
   std::function<bool(std::uint32_t way)> allowed;
 };
 
-/// Goes through the passage once, from its end, and keeps one way on for each node. The path is empty where none of the
-/// ways allowed can be reached; a passage as it is can always be played somehow.
+/// Goes through the passage once, from its end. The path is empty where none of the ways allowed can be reached; a
+/// passage as it is can always be played somehow.
 [[nodiscard]] Found search(const PassageWays& passage, const std::optional<OnlyAt>& only);
 
 /// The plan along a path.

@@ -49,7 +49,6 @@ NoteContext context_of(const Played& played, const Passage& passage, std::size_t
 }  // namespace
 
 PassageWays::PassageWays(Workshop& workshop, const Passage& passage, const Choices& choices) : workshop_(workshop) {
-  workshop.serve(passage.notes.size());
   const std::vector<AdmitNote> entries = entries_of(passage);
   const auto admitted = workshop.admit(entries, choices);
   // Idle fingers may be where they could be without the player's choices too, so that a choice only takes ways away.
@@ -85,25 +84,28 @@ PassageWays::PassageWays(Workshop& workshop, const Passage& passage, const Choic
 
 void PassageWays::weights(std::size_t note, const NoteShape& shape, std::vector<Weight>& weights) const {
   weights.clear();
-  if (shape.ways.empty()) {
+  if (!shape.playable()) {
     weights.push_back(0);
   } else if (!shape.pairs.empty()) {
     for (const PairWay& pair : shape.pairs) weights.push_back(pair.weight);
   } else {
-    const auto& own = workshop_.weights(workshop_.shapes[notes_[note].shape].first, notes_[note].context);
-    for (const PackedWay& way : shape.ways) weights.push_back(own[way.candidate]);
+    const auto& own = this->weights(note);
+    for (std::size_t b = 0; b < shape.bands.size(); ++b) {
+      weights.insert(weights.end(), shape.end_of(b) - shape.bands[b].first, own[shape.bands[b].candidate]);
+    }
   }
 }
 
-Node PassageWays::node(std::size_t note, const NoteShape& shape, std::size_t way) const {
+Node PassageWays::node(std::size_t note, const NoteShape& shape, std::uint32_t way) const {
   Node result;
-  if (shape.ways.empty()) return result;
-  const auto spelled = [&](const BothHands<std::uint32_t>& at, auto postures) {
-    return joined(postures(Hand::left)[at[0]], postures(Hand::right)[at[1]]);
+  if (!shape.playable()) return result;
+  const auto spelled = [](const BothHands<HandPostures>& hands, const HandNumbers& at) {
+    return joined(hands[0].each[at[0]], hands[1].each[at[1]]);
   };
-  result.candidate = shape.ways[way].candidate;
-  result.enter = spelled(shape.ways[way].enter, [&](Hand side) { return shape.enter[static_cast<std::size_t>(side)]; });
-  result.leave = spelled(shape.leave_of(way), [&](Hand side) { return shape.leaving(side); });
+  const std::uint32_t band = shape.band_of(way);
+  result.candidate = shape.bands[band].candidate;
+  result.enter = spelled(shape.enter, shape.enter_of(band, way));
+  result.leave = shape.pairs.empty() ? result.enter : spelled(shape.leave, shape.pairs[way].leave);
   if (shape.pairs.empty()) {
     result.cost = note_cost(workshop_.played(), shape.first->candidates[*result.candidate], note_context(note));
   } else {

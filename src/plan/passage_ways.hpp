@@ -21,10 +21,13 @@ class PassageWays {
   /// What each way of a note weighs by itself.
   void weights(std::size_t note, const NoteShape& shape, std::vector<Weight>& weights) const;
   /// One way spelled out.
-  [[nodiscard]] Node node(std::size_t note, const NoteShape& shape, std::size_t way) const;
-  /// From a note to the next.
-  [[nodiscard]] StepPrices& prices(std::size_t note) const { return workshop_.prices(key(note)); }
-  [[nodiscard]] RememberedWays& remembered(std::size_t note) const { return workshop_.remembered(key(note)); }
+  [[nodiscard]] Node node(std::size_t note, const NoteShape& shape, std::uint32_t way) const;
+  /// Makes `steps` speak of the changes from a note to the next.
+  void price(std::size_t note, StepPrices& steps) const { workshop_.price(key(note), steps); }
+  /// What each candidate of a plain note weighs by itself.
+  [[nodiscard]] const std::vector<Weight>& weights(std::size_t note) const {
+    return workshop_.weights(workshop_.shapes[notes_[note].shape].first, notes_[note].context);
+  }
   [[nodiscard]] const StepContext& context(std::size_t note) const { return workshop_.contexts[notes_[note].step]; }
   [[nodiscard]] const NoteContext& note_context(std::size_t i) const {
     return workshop_.note_contexts[notes_[i].context];

@@ -17,16 +17,19 @@ TouchSet first_use(const std::vector<FingerUse>& uses, std::size_t f) {
 }
 
 /// Where a finger can be with a fingering.
-std::vector<StateIndex> states_of(const Played& played, const Candidate& candidate, const IdlePlaces& places,
-                                  std::size_t f) {
+void states_of(const Played& played, const Candidate& candidate, const IdlePlaces& places, std::size_t f,
+               std::vector<StateIndex>& found) {
   const FingerStates& states = played.hand.states(all_fingers[f]);
-  if (candidate.hold[f] != 0) return {states.holding(candidate.hold[f])};
-  const TouchSet flicked = flicked_by(played, candidate, all_fingers[f]);
-  if (!flicked.empty()) return {states.flicking(flicked.first())};
-  if (places[f].empty()) return {states.at_ease()};
-  std::vector<StateIndex> idle;
-  for (TouchId touch : places[f]) idle.push_back(states.idle_over(touch));
-  return idle;
+  found.clear();
+  if (candidate.hold[f] != 0) {
+    found.push_back(states.holding(candidate.hold[f]));
+  } else if (const TouchSet flicked = flicked_by(played, candidate, all_fingers[f]); !flicked.empty()) {
+    found.push_back(states.flicking(flicked.first()));
+  } else if (places[f].empty()) {
+    found.push_back(states.at_ease());
+  } else {
+    for (TouchId touch : places[f]) found.push_back(states.idle_over(touch));
+  }
 }
 
 }  // namespace
@@ -62,30 +65,42 @@ std::vector<IdlePlaces> idle_places(const std::vector<FingerUse>& uses) {
   return places;
 }
 
-std::vector<HandPosture> hand_postures(const Played& played, const Candidate& candidate, const IdlePlaces& places,
-                                       Hand side) {
-  std::vector<HandPosture> all(1);
-  for (std::size_t d = 0; d < 5; ++d) {
-    const std::size_t f = side == Hand::left ? d : d + 5;
-    std::vector<HandPosture> grown;
-    const std::vector<StateIndex> states = states_of(played, candidate, places, f);
-    grown.reserve(all.size() * states.size());
-    for (const HandPosture& posture : all) {
-      for (StateIndex state : states) {
-        grown.push_back(posture);
-        grown.back().at[d] = state;
-      }
-    }
-    all = std::move(grown);
+void HandStates::add_finger(const std::vector<StateIndex>& states) {
+  states_.insert(states_.end(), states.begin(), states.end());
+  first_.at[fingers_] = states.front();
+  if (states.size() > 1) several_ = static_cast<std::uint8_t>(several_ | 1U << fingers_);
+  begin_[++fingers_] = static_cast<std::uint16_t>(states_.size());
+}
+
+void HandStates::spell_out(std::vector<HandPosture>& postures) const {
+  std::array<std::size_t, 5> at{};
+  for (;;) {
+    HandPosture& posture = postures.emplace_back();
+    for (std::size_t d = 0; d < 5; ++d) posture.at[d] = of(d)[at[d]];
+    std::size_t d = 5;
+    while (d > 0 && ++at[d - 1] == of(d - 1).size()) at[--d] = 0;
+    if (d == 0) return;
   }
-  return all;
+}
+
+HandStates hand_states(const Played& played, const Candidate& candidate, const IdlePlaces& places, Hand side) {
+  HandStates hand;
+  std::vector<StateIndex> states;
+  for (std::size_t d = 0; d < 5; ++d) {
+    states_of(played, candidate, places, side == Hand::left ? d : d + 5, states);
+    hand.add_finger(states);
+  }
+  return hand;
 }
 
 std::vector<Posture> postures(const Played& played, const Candidate& candidate, const IdlePlaces& places) {
   std::vector<Posture> all;
-  const std::vector<HandPosture> rights = hand_postures(played, candidate, places, Hand::right);
-  for (const HandPosture& left : hand_postures(played, candidate, places, Hand::left)) {
-    for (const HandPosture& right : rights) all.push_back(joined(left, right));
+  BothHands<std::vector<HandPosture>> hands;
+  for (Hand side : both_hands) {
+    hand_states(played, candidate, places, side).spell_out(hands[static_cast<std::size_t>(side)]);
+  }
+  for (const HandPosture& left : hands[0]) {
+    for (const HandPosture& right : hands[1]) all.push_back(joined(left, right));
   }
   return all;
 }

@@ -5,98 +5,124 @@
 
 namespace fingerway {
 
-void StepPrices::take(const NoteShape& from, const NoteShape& to, const ContextPrices& prices, PassingWeight passing) {
-  from_ = &from;
-  to_ = &to;
+void StepPrices::take(std::shared_ptr<const NoteShape> from, std::shared_ptr<const NoteShape> to,
+                      const ContextPrices& prices, PassingWeight passing) {
+  from_ = std::move(from);
+  to_ = std::move(to);
   prices_ = &prices;
   passing_weight_ = std::move(passing);
-  free_ = from.ways.empty() || to.ways.empty();
-  if (free_) return;
-  passing_.assign(from.last().candidates.size() * to.first->candidates.size(), forbidden);
-  for (Hand side : both_hands) take_hand(side);
+  free_ = !from_->playable() || !to_->playable();
+  for (Hand side : both_hands) {
+    const auto s = static_cast<std::size_t>(side);
+    HandTable& table = hands_[s];
+    const auto count = [](const HandPostures& postures) { return postures.each.size() + postures.any.size(); };
+    table.columns = std::max<std::size_t>(count(to_->enter[s]), 1);
+    table.row.assign(std::max<std::size_t>(count(from_->leaving(side)), 1), 0);
+    table.rows = 0;
+  }
 }
 
-void StepPrices::take_hand(Hand side) {
+StepPrices::From StepPrices::start(const BandPlace& from, Look look) {
+  from_band_ = from.is_band();
+  candidate_.reset();
+  HandNumbers leave{};
+  if (from_->playable()) {
+    const Band& band = from_->bands[from.band];
+    leave = from_band_ ? band.leave : from_->leave_of(from.band, from.node);
+    if (look == Look::close && from_->kind != NoteKind::tremolo) candidate_ = band.candidate;
+    if (look == Look::close && from_->kind == NoteKind::tremolo && !from_band_) {
+      candidate_ = from_->pairs[from.node].second;
+    }
+  }
+  for (Hand side : both_hands) {
+    const auto s = static_cast<std::size_t>(side);
+    HandTable& table = hands_[s];
+    std::uint32_t& row = table.row[leave[s]];
+    const bool is_new = row == 0;
+    if (is_new) row = static_cast<std::uint32_t>(++table.rows);
+    const std::size_t first = (row - 1) * table.columns;
+    if (table.bounds.size() < first + table.columns) {
+      table.bounds.resize(first + table.columns);
+      table.shares.resize(table.bounds.size());
+    }
+    const HandPostures& postures = from_->leaving(side);
+    HandRow& now = row_[s];
+    now.bounds = table.bounds.data() + first;
+    now.shares = table.shares.data() + first;
+    if (is_new) std::fill_n(now.bounds, table.columns, Bound{.effort = free_ ? 0 : Bound::unknown, .rest = 0});
+    if (free_) continue;
+    const std::size_t each = postures.each.size();
+    now.any = leave[s] < each ? nullptr : &postures.any[leave[s] - each];
+    now.posture = now.any != nullptr ? &now.any->first : &postures.each[leave[s]];
+    now.steps.reset();
+  }
+  return From(*this);
+}
+
+std::optional<HandStep> StepPrices::hand_step_to(Hand side, std::uint32_t enter) {
   const auto s = static_cast<std::size_t>(side);
-  const std::vector<HandPosture>& leaving = from_->leaving(side);
-  const std::vector<HandPosture>& entering = to_->enter[s];
-  constexpr Bound most{.effort = Bound::shut, .rest = Bound::shut};
-  HandTable& table = hands_[s];
-  table.entering = entering.size();
-  const std::size_t count = leaving.size() * entering.size();
-  if (table.shares.size() < count) {
-    table.shares.resize(count);
-    table.bounds.resize(count);
-  }
-  table.least.assign(leaving.size(), most);
-  std::size_t place = 0;
-  for (std::size_t a = 0; a < leaving.size(); ++a) {
-    const HandSteps steps(hand_, side, leaving[a]);
-    for (const HandPosture& to : entering) {
-      table.shares[place] = prices_->share(steps.to(to));
-      table.bounds[place] = prices_->bound(table.shares[place]);
-      table.least[a].lower_to(table.bounds[place]);
-      ++place;
+  HandRow& row = row_[s];
+  if (row.any != nullptr && !row.any->alike) return std::nullopt;
+  if (!row.steps) {
+    row.steps.emplace(hand_, side, *row.posture);
+    for (std::size_t d = 0; d < 5; ++d) {
+      if (row.any != nullptr && row.any->several[d] != nullptr) row.steps->from(d, row.any->several[d]->from.data());
     }
   }
-  if (side == Hand::left) return;
-  table.sets = to_->right_sets.size();
-  table.by_set.assign(leaving.size() * table.sets, most);
-  for (std::size_t a = 0; a < leaving.size(); ++a) {
-    for (std::size_t set = 0; set < table.sets; ++set) {
-      Bound& least = table.by_set[a * table.sets + set];
-      for (const std::uint32_t b : to_->right_sets[set]) least.lower_to(table.bounds[a * table.entering + b]);
-    }
+  const HandPostures& postures = to_->enter[s];
+  if (enter < postures.each.size()) return row.steps->to(postures.each[enter]);
+  const AnyPosture& to = postures.any[enter - postures.each.size()];
+  if (!to.alike) return std::nullopt;
+  HandStep step;
+  for (std::size_t d = 0; d < 5; ++d) {
+    const Several* several = to.several[d];
+    if (several == nullptr) {
+      step.add(row.steps->part(d, to.first.at[d]));
+    } else if (row.any == nullptr || row.any->several[d] == nullptr) {
+      step.add(several->to[row.posture->at[d]]);
+    }  // an idle finger that may be in many places may stay where it is
   }
+  return step;
 }
 
-StepPrices::HandRow StepPrices::row_of(const HandTable& table, std::size_t leaving) {
-  return {.shares = table.shares.data() + leaving * table.entering,
-          .bounds = table.bounds.data() + leaving * table.entering,
-          .least = table.least.data() + leaving,
-          .by_set = table.by_set.data() + leaving * table.sets};
+void StepPrices::work_out(Hand side, std::uint32_t enter) {
+  const HandRow& row = row_[static_cast<std::size_t>(side)];
+  const auto step = hand_step_to(side, enter);
+  HandShare& share = row.shares[enter];
+  share = step ? prices_->share(*step) : HandShare{};
+  row.bounds[enter] = prices_->bound(share);
 }
 
-void StepPrices::start_row(std::size_t row) {
-  if (free_) return;
-  row_ = row;
-  const BothHands<std::uint32_t>& leave = from_->leave_of(row);
-  left_ = row_of(hands_[0], leave[0]);
-  right_ = row_of(hands_[1], leave[1]);
-  passing_row_ = passing_.data() + from_->last_candidate(row) * to_->first->candidates.size();
-}
-
-Weight StepPrices::passing(const PackedWay& way) {
-  Weight& known = passing_row_[way.candidate];
-  if (known == forbidden) known = passing_weight_(from_->last_candidate(row_), way.candidate);
-  return known;
-}
-
-Weight StepPrices::worked_out(const PackedWay& way, Weight enough) {
-  const WholeStep whole = prices_->whole(left_.shares[way.enter[0]], right_.shares[way.enter[1]]);
+Weight StepPrices::cost(const BandPlace& to, Weight enough) {
+  if (free_) return 0;
+  const BothHands<std::uint32_t>& enter = to.mark;
+  const HandShare& left = share(Hand::left, enter[0]);
+  const HandShare& right = share(Hand::right, enter[1]);
+  if (!left.possible || !right.possible) return forbidden;
+  const bool exact = !from_band_ && !to.is_band();
+  if (!exact && !prices_->bounded()) return 0;
+  const WholeStep whole = prices_->whole(left, right);
   const Weight weight = prices_->weight(whole);
-  return prices_->heard(whole) && weight <= enough ? weight + passing(way) : weight;
+  if (!prices_->heard(whole) || weight > enough || !candidate_) return weight;
+  return weight + passing_weight_(*candidate_, to_->bands[to.band].candidate);
 }
 
-HandStep StepPrices::hand_step_to(Hand side, const PackedWay& way) const {
-  const auto s = static_cast<std::size_t>(side);
-  return hand_step(hand_, side, from_->leaving(side)[from_->leave_of(row_)[s]], to_->enter[s][way.enter[s]]);
-}
-
-std::optional<Load> StepPrices::limiting_load(std::size_t /*run*/, std::size_t column) const {
-  if (free_) return Load{0};
-  const PackedWay& way = to_->ways[column];
-  const HandShare& left = left_.shares[way.enter[0]];
-  const HandShare& right = right_.shares[way.enter[1]];
-  if (!left.possible || !right.possible) return std::nullopt;
-  const bool hidden = prices_->context().silence > Ms(0) && (left.crosses || right.crosses);
-  if (!hidden) return load_units(prices_->load_of(prices_->whole(left, right)));
-  return load_units(fingerway::limiting_load(hand_, hand_step_to(Hand::left, way), hand_step_to(Hand::right, way),
-                                             prices_->context()));
+Load StepPrices::load(const BandPlace& to) {
+  if (free_) return 0;
+  const BothHands<std::uint32_t>& enter = to.mark;
+  const HandShare& left = share(Hand::left, enter[0]);
+  const HandShare& right = share(Hand::right, enter[1]);
+  if (!left.possible || !right.possible) return forbidden;
+  const double load = prices_->load_of(prices_->whole(left, right));
+  const bool silent = prices_->context().silence > Ms(0);
+  if (from_band_ || to.is_band()) return prices_->bounded() ? load_units(silent ? std::min(load, 1.0) : load) : 0;
+  if (!silent || !(left.crosses || right.crosses)) return load_units(load);
+  return load_units(limiting_load(hand_, *hand_step_to(Hand::left, enter[0]), *hand_step_to(Hand::right, enter[1]),
+                                  prices_->context()));
 }
 
 Steps StepPrices::written_out() {
-  Steps steps{.from = rows(), .to = to_->size(), .weight = {}, .load = {}};
+  Steps steps{.from = from_->ways, .to = to_->ways, .weight = {}, .load = {}};
   if (free_) {
     steps.weight.assign(steps.from * steps.to, 0);
     steps.load.assign(steps.from * steps.to, 0);
@@ -104,16 +130,23 @@ Steps StepPrices::written_out() {
   }
   steps.weight.reserve(steps.from * steps.to);
   steps.load.reserve(steps.from * steps.to);
-  for (std::size_t i = 0; i < steps.from; ++i) {
-    start_row(i);
-    for (const PackedWay& way : to_->ways) {
-      const HandShare& left = left_.shares[way.enter[0]];
-      const HandShare& right = right_.shares[way.enter[1]];
-      const bool possible = left.possible && right.possible;
-      steps.weight.push_back(possible ? worked_out(way, forbidden) : forbidden);
-      steps.load.push_back(possible ? load_units(prices_->load_of(prices_->whole(left, right))) : 0);
+  const auto each_way = [](const NoteShape& shape, const auto& visit) {
+    for (std::uint32_t b = 0; b < shape.bands.size(); ++b) {
+      for (std::uint32_t way = shape.bands[b].first; way < shape.end_of(b); ++way) {
+        visit(BandPlace{.band = b, .node = way, .mark = shape.enter_of(b, way)});
+      }
     }
-  }
+  };
+  each_way(*from_, [&](const BandPlace& from) {
+    (void)start(from, Look::close);
+    each_way(*to_, [&](const BandPlace& to) {
+      const HandShare& left = share(Hand::left, to.mark[0]);
+      const HandShare& right = share(Hand::right, to.mark[1]);
+      const bool possible = left.possible && right.possible;
+      steps.weight.push_back(possible ? cost(to, forbidden) : forbidden);
+      steps.load.push_back(possible ? load_units(prices_->load_of(prices_->whole(left, right))) : 0);
+    });
+  });
   return steps;
 }
 

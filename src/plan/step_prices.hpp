@@ -1,13 +1,13 @@
-// What this part answers: what every change between the ways of two neighbouring notes weighs, worked out when asked.
-// Private to plan. A change is a pair of hand changes; those of each hand are tabled, and what one hand has to do
-// bounds the pair from below.
+// What this part answers: what the changes between two neighbouring notes weigh, worked out when asked: between two
+// ways exactly, between bands of ways what no change between them is below.
+// Private to plan. A change is a pair of hand changes; what one hand has to do bounds the pair from below.
 #pragma once
 
 #include <functional>
 #include <optional>
 
 #include "context_prices.hpp"
-#include "fingerway/search/rows.hpp"
+#include "fingerway/search/bands.hpp"
 #include "note_ways.hpp"
 
 namespace fingerway {
@@ -15,74 +15,87 @@ namespace fingerway {
 /// The weight of what is passed through on the way from one candidate to another, by their indices.
 using PassingWeight = std::function<Weight(std::uint32_t from, std::uint32_t to)>;
 
-/// All changes from one note to the next, one pair of notes after another. Rows are the ways of the first note; columns
-/// those of the second. Models the `StepRows` of search/rows.hpp.
+/// All changes from one note to the next.
 class StepPrices {
  public:
   explicit StepPrices(const Played& played) : hand_(played.hand) {}
 
-  /// From now on it speaks of the changes from `from` to `to`; all must outlive what is asked of them.
-  void take(const NoteShape& from, const NoteShape& to, const ContextPrices& prices, PassingWeight passing);
+  /// From now on it speaks of the changes from `from` to `to`; `prices` must outlive what is asked of them.
+  void take(std::shared_ptr<const NoteShape> from, std::shared_ptr<const NoteShape> to, const ContextPrices& prices,
+            PassingWeight passing);
 
-  [[nodiscard]] std::size_t rows() const { return from_->size(); }
-  [[nodiscard]] std::span<const std::uint32_t> runs() const { return to_->runs; }
-  /// From now on the following speak of this row.
-  void start_row(std::size_t row);
-  /// No change of the row weighs less.
-  [[nodiscard]] Weight least_of_row() const { return free_ ? 0 : least_of(*left_.least, *right_.least); }
-  /// No change of the row to a way of the run weighs less.
-  [[nodiscard]] Weight least_of_run(std::size_t run) const {
-    if (free_) return 0;
-    return least_of(left_.bounds[to_->ways[to_->runs[run]].enter[0]], right_.by_set[to_->right_set[run]]);
-  }
-  /// The weight of a change of the row; where it is more than `enough`, anything more than that.
-  [[nodiscard]] Weight weight(std::size_t /*run*/, std::size_t column, Weight enough) {
-    if (free_) return 0;
-    const PackedWay& way = to_->ways[column];
-    const Weight bound = least_of(left_.bounds[way.enter[0]], right_.bounds[way.enter[1]]);
-    if (bound > enough || is_forbidden(bound)) return bound;
-    return worked_out(way, enough);
-  }
-  [[nodiscard]] std::optional<Load> limiting_load(std::size_t run, std::size_t column) const;
+  /// Changes from one place. It holds until the next is asked for.
+  class From {
+   public:
+    explicit From(StepPrices& prices) : prices_(&prices), left_(prices.row_[0].bounds), right_(prices.row_[1].bounds) {}
+
+    /// What each hand has to do: no change weighs less. Anything more than `enough` where the left hand alone does.
+    [[nodiscard]] Weight bound(const BandPlace& to, Weight enough) const {
+      const ContextPrices::Bound& left = known(Hand::left, left_, to.mark[0]);
+      const Weight alone = sum_of(left, ContextPrices::Bound::least());
+      return alone > enough ? alone : sum_of(left, known(Hand::right, right_, to.mark[1]));
+    }
+    [[nodiscard]] Weight cost(const BandPlace& to, Weight enough) const { return prices_->cost(to, enough); }
+
+   private:
+    const ContextPrices::Bound& known(Hand side, const ContextPrices::Bound* bounds, std::uint32_t enter) const {
+      if (bounds[enter].effort == ContextPrices::Bound::unknown) prices_->work_out(side, enter);
+      return bounds[enter];
+    }
+
+    StepPrices* prices_;
+    const ContextPrices::Bound *left_, *right_;
+  };
+  [[nodiscard]] From start(const BandPlace& from, Look look);
+  /// No change weighs less; between ways it is the weight, or anything more than `enough` where that is.
+  [[nodiscard]] Weight cost(const BandPlace& to, Weight enough);
+  /// The same of the load that limits the tempo.
+  [[nodiscard]] Load load(const BandPlace& to);
   /// Every change with its weight and load, ways in their own order.
   [[nodiscard]] Steps written_out();
 
  private:
   using Bound = ContextPrices::Bound;
-  /// A hand's changes, by posture before and after, and what bounds them.
+  /// A hand's changes by posture before and after, those of bands behind those of ways; in rows that are added when
+  /// asked for.
   struct HandTable {
-    std::size_t entering = 0, sets = 0;
+    std::size_t columns = 0;
+    std::vector<std::uint32_t> row;  ///< 1 more than its number; 0: none
+    std::size_t rows = 0;
+    std::vector<Bound> bounds;  ///< Bound::unknown where not worked out yet
     std::vector<HandShare> shares;
-    std::vector<Bound> bounds;
-    std::vector<Bound> least;   ///< from each posture, to any
-    std::vector<Bound> by_set;  ///< from each posture, to any of each set of the right hand's
   };
-
   /// What it says of one posture before.
   struct HandRow {
-    const HandShare* shares = nullptr;
-    const Bound* bounds = nullptr;
-    const Bound* least = nullptr;
-    const Bound* by_set = nullptr;
+    Bound* bounds = nullptr;
+    HandShare* shares = nullptr;
+    const HandPosture* posture = nullptr;
+    const AnyPosture* any = nullptr;  ///< of a band
+    std::optional<HandSteps> steps;
   };
 
-  void take_hand(Hand side);
-  [[nodiscard]] static HandRow row_of(const HandTable& table, std::size_t leaving);
-  [[nodiscard]] Weight worked_out(const PackedWay& way, Weight enough);
-  [[nodiscard]] Weight passing(const PackedWay& way);
-  [[nodiscard]] HandStep hand_step_to(Hand side, const PackedWay& way) const;
+  [[nodiscard]] const Bound& bound(Hand side, std::uint32_t enter) {
+    const Bound& known = row_[static_cast<std::size_t>(side)].bounds[enter];
+    if (known.effort == Bound::unknown) work_out(side, enter);
+    return known;
+  }
+  [[nodiscard]] const HandShare& share(Hand side, std::uint32_t enter) {
+    (void)bound(side, enter);
+    return row_[static_cast<std::size_t>(side)].shares[enter];
+  }
+  void work_out(Hand side, std::uint32_t enter);
+  /// Of a band what none is below; nothing where that is not known.
+  [[nodiscard]] std::optional<HandStep> hand_step_to(Hand side, std::uint32_t enter);
 
   const HandOnInstrument& hand_;
-  const NoteShape* from_ = nullptr;
-  const NoteShape* to_ = nullptr;
+  std::shared_ptr<const NoteShape> from_, to_;
   const ContextPrices* prices_ = nullptr;
   PassingWeight passing_weight_;
-  std::vector<Weight> passing_;  ///< by candidate from and to; `forbidden` where not asked for yet
-  bool free_ = false;            ///< one of the notes has no fingering: nothing to price
+  bool free_ = false;  ///< one of the notes has no fingering: nothing to price
   BothHands<HandTable> hands_;
-  std::size_t row_ = 0;
-  HandRow left_, right_;  ///< of row_
-  Weight* passing_row_ = nullptr;
+  BothHands<HandRow> row_{};                ///< of the place started from
+  std::optional<std::uint32_t> candidate_;  ///< that sounds last there, where it is but one and looked at closely
+  bool from_band_ = false;
 };
 
 }  // namespace fingerway

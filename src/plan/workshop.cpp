@@ -46,17 +46,14 @@ std::size_t ShapeKeyHash::operator()(const ShapeKey& key) const {
   return mixed.add(static_cast<std::uint64_t>(key.kind)).value();
 }
 
-std::size_t StepKeyHash::operator()(const StepKey& key) const {
-  return Mixed().add(std::uint64_t{key.from} << 32U | key.to).add(key.context).value();
-}
-
 std::size_t Workshop::SetHash::operator()(const std::vector<std::uint32_t>& set) const {
   Mixed mixed;
   for (const std::uint32_t number : set) mixed.add(number);
   return mixed.value();
 }
 
-Workshop::Workshop(const Played& played) : played_(played), admission_(played), passing_(played), prices_(played) {}
+Workshop::Workshop(const Played& played)
+    : played_(played), admission_(played), passing_(played), least_parts_(played.hand) {}
 
 std::vector<std::uint32_t> Workshop::admit(const std::vector<AdmitNote>& entries, const Choices& choices) {
   std::vector<std::uint32_t> numbers;
@@ -110,8 +107,8 @@ std::shared_ptr<const NoteShape> Workshop::shape(std::uint32_t number) {
     asked.other = seconds->pitch;
     asked.context = note_contexts[key.context];
   }
-  known =
-      std::make_shared<const NoteShape>(note_shape(played_, asked, admitted_[key.first], seconds, places[key.places]));
+  known = std::make_shared<const NoteShape>(
+      note_shape(played_, asked, admitted_[key.first], seconds, places[key.places], least_parts_));
   shape_bytes_ += known->bytes();
   return known;
 }
@@ -126,32 +123,18 @@ const std::vector<Weight>& Workshop::weights(std::uint32_t admitted, std::uint32
   return entry->second;
 }
 
-RememberedWays& Workshop::remembered(const StepKey& key) {
-  if (remembered_bytes_ > most_remembered_bytes_) {
-    remembered_.clear();
-    remembered_bytes_ = 0;
-  }
-  const auto [entry, is_new] = remembered_.try_emplace(key, remembered_bytes_);
-  if (is_new) remembered_bytes_ += sizeof(*entry);
-  return entry->second;
-}
-
-StepPrices& Workshop::prices(const StepKey& key) {
-  from_ = shape(key.from);
-  to_ = shape(key.to);
+void Workshop::price(const StepKey& key, StepPrices& steps) {
   if (key.context >= context_prices_.size()) context_prices_.resize(key.context + 1);
   std::unique_ptr<ContextPrices>& prices = context_prices_[key.context];
   if (!prices) prices = std::make_unique<ContextPrices>(played_, contexts[key.context]);
   const ShapeKey& from = shapes[key.from];
-  const bool tremolo = from_->kind == NoteKind::tremolo;
-  const std::uint32_t leaving = tremolo ? from.second - 1 : from.first;
+  const std::uint32_t leaving = from.kind == NoteKind::tremolo ? from.second - 1 : from.first;
   const std::uint32_t arriving = shapes[key.to].first;
-  prices_.take(*from_, *to_, *prices, [this, leaving, arriving](std::uint32_t i, std::uint32_t j) {
+  steps.take(shape(key.from), shape(key.to), *prices, [this, leaving, arriving](std::uint32_t i, std::uint32_t j) {
     const Admitted& a = admitted(leaving);
     const Admitted& b = admitted(arriving);
     return passing_weight(a.pitch, a.numbers[i], b.pitch, b.numbers[j]);
   });
-  return prices_;
 }
 
 Weight Workshop::passing_weight(WrittenPitch from_pitch, std::uint32_t from, WrittenPitch to_pitch, std::uint32_t to) {

@@ -7,7 +7,6 @@
 #include <unordered_map>
 
 #include "admit.hpp"
-#include "fingerway/search/remembered_ways.hpp"
 #include "note_ways.hpp"
 #include "numbered.hpp"
 #include "step_prices.hpp"
@@ -44,12 +43,7 @@ struct ShapeKeyHash {
 /// From the ways of a shape to those of another, in a context.
 struct StepKey {
   std::uint32_t from = 0, to = 0, context = 0;
-  friend bool operator==(const StepKey&, const StepKey&) = default;
 };
-struct StepKeyHash {
-  std::size_t operator()(const StepKey& key) const;
-};
-
 /// What is worked out once for one instrument in the hands of one player, whatever is planned. What takes much memory
 /// is dropped when there is much of it, and made again.
 class Workshop {
@@ -70,11 +64,8 @@ class Workshop {
   [[nodiscard]] std::shared_ptr<const NoteShape> shape(std::uint32_t number);
   /// What each candidate weighs in a context.
   [[nodiscard]] const std::vector<Weight>& weights(std::uint32_t admitted, std::uint32_t note_context);
-  /// Valid until the next call, as what it speaks of.
-  [[nodiscard]] StepPrices& prices(const StepKey& key);
-  [[nodiscard]] RememberedWays& remembered(const StepKey& key);
-  /// From now on passages have up to so many notes: what is remembered may take as much memory as their plans.
-  void serve(std::size_t notes) { most_remembered_bytes_ = std::max(most_remembered_bytes_, 160 * notes); }
+  /// Makes `steps` speak of these changes.
+  void price(const StepKey& key, StepPrices& steps);
   /// How much memory there is in what is never dropped, roughly.
   [[nodiscard]] std::size_t bytes() const;
 
@@ -98,15 +89,10 @@ class Workshop {
   PassingNotes passing_;
   std::unordered_map<std::uint64_t, Weight> passing_weights_;
 
+  LeastParts least_parts_;
   std::vector<std::shared_ptr<const NoteShape>> shapes_;
   std::size_t shape_bytes_ = 0;
   std::vector<std::unique_ptr<ContextPrices>> context_prices_;
-  std::unordered_map<StepKey, RememberedWays, StepKeyHash> remembered_;
-  std::size_t remembered_bytes_ = 0;
-  std::size_t most_remembered_bytes_ = 16'000'000;
-
-  StepPrices prices_;
-  std::shared_ptr<const NoteShape> from_, to_;  ///< of prices_
 };
 
 }  // namespace fingerway

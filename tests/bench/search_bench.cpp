@@ -9,8 +9,8 @@
 #include <memory>
 #include <random>
 
+#include "fingerway/search/banded_search.hpp"
 #include "fingerway/search/paths.hpp"
-#include "fingerway/search/rows.hpp"
 #include "measure/yardsticks.hpp"
 
 namespace {
@@ -42,39 +42,39 @@ LayeredGraph drawn_graph(std::size_t layers, std::size_t nodes, std::size_t dist
   return graph;
 }
 
-/// Ready tables as rows that are priced when asked for: what the search of passages costs beside its prices.
-class ReadyRows {
+/// Ready tables as bands of one node: what the search of passages costs beside its prices.
+class ReadyBands {
  public:
-  explicit ReadyRows(const Steps& steps) : steps_(steps), runs_{0, static_cast<std::uint32_t>(steps.to)} {}
-  [[nodiscard]] std::size_t rows() const { return steps_.from; }
-  [[nodiscard]] std::span<const std::uint32_t> runs() const { return runs_; }
-  void start_row(std::size_t row) {
-    row_ = row;
-    const auto first = steps_.weight.begin() + static_cast<std::ptrdiff_t>(row * steps_.to);
-    least_ = *std::min_element(first, first + static_cast<std::ptrdiff_t>(steps_.to));
+  explicit ReadyBands(const LayeredGraph& graph) : graph_(graph) {}
+  [[nodiscard]] std::size_t bands(std::size_t layer) const { return graph_.nodes[layer].size(); }
+  template <class Visit>
+  void each_band(std::size_t layer, const Visit& visit) const {
+    for (std::uint32_t i = 0; i < bands(layer); ++i) visit(i, i + 1, place(layer, i, i));
   }
-  [[nodiscard]] Weight least_of_row() const { return least_; }
-  [[nodiscard]] Weight least_of_run(std::size_t) const { return least_; }
-  [[nodiscard]] Weight weight(std::size_t, std::size_t column, Weight) const { return steps_.weight_at(row_, column); }
-  [[nodiscard]] std::optional<Load> limiting_load(std::size_t, std::size_t column) const {
-    return steps_.load_at(row_, column);
+  [[nodiscard]] static BandPlace place(std::size_t, std::uint32_t band, std::uint32_t node) {
+    return {.band = band, .node = node};
+  }
+  [[nodiscard]] Weight own(std::size_t layer, const BandPlace& place) const { return graph_.nodes[layer][place.node]; }
+
+  struct From {
+    const Weight* row;
+    [[nodiscard]] Weight bound(const BandPlace& to, Weight) const { return row[to.node]; }
+    [[nodiscard]] Weight cost(const BandPlace& to, Weight) const { return row[to.node]; }
+  };
+  [[nodiscard]] From steps(std::size_t layer, const BandPlace& from, Look) const {
+    const Steps& steps = *graph_.steps[layer];
+    return {steps.weight.data() + from.node * steps.to};
   }
 
  private:
-  const Steps& steps_;
-  std::array<std::uint32_t, 2> runs_;
-  std::size_t row_ = 0;
-  Weight least_ = 0;
+  const LayeredGraph& graph_;
 };
 
-Weight by_rows(const LayeredGraph& graph) {
-  std::vector<Weight> ahead = graph.nodes.back();
-  for (std::size_t l = graph.layer_count() - 1; l-- > 0;) {
-    ReadyRows rows(*graph.steps[l]);
-    ahead = ways_on(rows, std::span<const Weight>(ahead)).weight;
-    for (std::size_t i = 0; i < ahead.size(); ++i) ahead[i] += graph.nodes[l][i];
-  }
-  return *std::min_element(ahead.begin(), ahead.end());
+Weight by_bands(const LayeredGraph& graph) {
+  ReadyBands bands(graph);
+  BandedSearch<ReadyBands, Sum> search(bands, graph.layer_count());
+  for (std::size_t l = 0; l < graph.layer_count(); ++l) search.take();
+  return search.weight();
 }
 
 double seconds(const std::chrono::steady_clock::time_point since) {
@@ -107,7 +107,7 @@ void against_yardstick(benchmark::State& state, Search search) {
 void best(benchmark::State& state) {
   against_yardstick(state, [](const LayeredGraph& graph) { return best_path(graph)->weight; });
 }
-void best_by_rows(benchmark::State& state) { against_yardstick(state, by_rows); }
+void best_by_bands(benchmark::State& state) { against_yardstick(state, by_bands); }
 void best_by_boost(benchmark::State& state) {
   against_yardstick(state, [](const LayeredGraph& graph) { return best_path_by_boost(graph)->weight; });
 }
@@ -138,7 +138,7 @@ void sizes(benchmark::internal::Benchmark* benchmark) {
 
 BENCHMARK(yardstick)->Apply(sizes);
 BENCHMARK(best)->Apply(sizes);
-BENCHMARK(best_by_rows)->Apply(sizes);
+BENCHMARK(best_by_bands)->Apply(sizes);
 BENCHMARK(best_by_boost)->Apply(sizes);
 BENCHMARK(smoothest)->Apply(sizes);
 BENCHMARK(ten_best)->Apply(sizes);

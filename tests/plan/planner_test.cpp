@@ -6,7 +6,6 @@
 
 #include "fingerway/plan/planner.hpp"
 #include "fingerway/read/musicxml.hpp"
-#include "plan/back_pointers.hpp"
 #include "support/passages.hpp"
 
 using namespace fingerway;
@@ -113,17 +112,4 @@ TEST_CASE("what an option costs is what the written-out graph says of the best p
       CHECK(explained.options[o].dearer.value() == Approx(static_cast<double>(sorted[o] - sorted[0]) / 1e6));
     }
   }
-}
-
-TEST_CASE("ways on are kept whole, whatever number of bytes they need") {
-  BackPointers pointers;
-  pointers.add({0, 255, 7}, 256);
-  pointers.add({256, 0, 65535}, 65536);
-  pointers.add({65536, 1, 4'000'000'000U}, 4'000'000'001U);
-  CHECK(pointers.next(0, 1) == 255);
-  CHECK(pointers.next(0, 2) == 7);
-  CHECK(pointers.next(1, 0) == 256);
-  CHECK(pointers.next(1, 2) == 65535);
-  CHECK(pointers.next(2, 0) == 65536);
-  CHECK(pointers.next(2, 2) == 4'000'000'000U);
 }

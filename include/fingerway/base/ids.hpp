@@ -48,8 +48,6 @@ class IdSet {
   [[nodiscard]] constexpr bool empty() const { return bits_ == 0; }
   [[nodiscard]] constexpr int size() const { return std::popcount(bits_); }
   [[nodiscard]] constexpr std::uint64_t bits() const { return bits_; }
-  /// These, or none.
-  [[nodiscard]] constexpr IdSet only_if(bool wanted) const { return from_bits(bits_ & -std::uint64_t{wanted}); }
   /// The member of lowest index; the set must not be empty.
   [[nodiscard]] constexpr IdT first() const {
     assert(bits_ != 0);

@@ -2,6 +2,7 @@
 // It does not know which note that sounds (candidates) or which hand could press them (instrument/grips).
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "fingerway/instrument/instrument.hpp"
@@ -31,6 +32,9 @@ struct Works {
   PadSet closed_by_latch;
   PadSet opening_wins;
   std::vector<Linkage> linkages;
+  /// The same again, for press(): what each touch does by itself, by index, and the linkages that ask for more.
+  std::array<PadSet, TouchSet::capacity> opened_by{}, closed_by{};
+  std::vector<Linkage> combined;
 };
 
 /// The instrument as it is, conversions and engaged latches included.

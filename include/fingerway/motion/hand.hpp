@@ -59,6 +59,9 @@ struct Largest {
   void raise_to(const Largest& other) {
     for (std::size_t i = 0; i < of.size(); ++i) of[i] = of[i] < other.of[i] ? other.of[i] : of[i];
   }
+  void lower_to(const Largest& other) {
+    for (std::size_t i = 0; i < of.size(); ++i) of[i] = other.of[i] < of[i] ? other.of[i] : of[i];
+  }
 };
 
 /// A move as its hand needs it. There are very many changes of a hand, so they are kept small.
@@ -81,6 +84,12 @@ struct Together {
   float points = 0;              ///< of all three: what one hand makes awkward but for its moves
 };
 
+/// Of it what every change asks for; small, as it is looked up so often.
+struct TogetherBrief {
+  float points = 0;
+  std::uint8_t movers = 0, ways = 0;
+};
+
 /// By the ways of the left and of the right hand (left times 8), and by fingers that move.
 using MoversTable = std::array<std::array<float, finger_count + 1>, 64>;
 
@@ -101,10 +110,11 @@ class HandOnInstrument {
   /// From a state to each of them.
   [[nodiscard]] const FingerPart* parts_from(Finger finger, StateIndex from) const {
     const std::size_t f = index(finger);
-    return parts_[f].data() + from * states_[f].all.size();
+    return parts_[f].data() + from * strides_[f];
   }
   /// By the sum of the five fingers' `ways`.
   [[nodiscard]] const Together& together(std::size_t ways) const { return together_[ways]; }
+  [[nodiscard]] const TogetherBrief& together_in_brief(std::size_t ways) const { return brief_[ways]; }
   /// Expected from the first of so many moving fingers to the last, in ms; from the ways of the left and of the right.
   [[nodiscard]] float spread(unsigned left_ways, unsigned right_ways, int movers) const {
     return spread_[left_ways << 3U | right_ways][static_cast<std::size_t>(movers)];
@@ -127,7 +137,9 @@ class HandOnInstrument {
   std::array<FingerStates, finger_count> states_;
   std::array<std::vector<Move>, finger_count> moves_;
   std::array<std::vector<FingerPart>, finger_count> parts_;  ///< as moves_
+  std::array<std::size_t, finger_count> strides_{};          ///< of parts_, by state before
   std::vector<Together> together_;
+  std::vector<TogetherBrief> brief_;  ///< as together_
   MoversTable spread_{}, fingers_{};
   std::array<std::vector<Points>, finger_count> reach_;  ///< with the next finger of the same hand; empty where none
 };

@@ -27,6 +27,15 @@ struct HandStep {
   std::uint16_t ways = 0;  ///< HandOnInstrument::together
   bool possible = true;
   bool crosses = false;  ///< some finger leaves one touch for another
+
+  void add(const FingerPart& part) {
+    largest.raise_to(part.largest);
+    busy_again = std::max(busy_again, part.busy_again);
+    moves += part.points;
+    ways = static_cast<std::uint16_t>(ways + part.ways);
+    possible = possible && !part.impossible;
+    crosses = crosses || part.crosses;
+  }
 };
 
 /// One hand's part in every change from one posture.
@@ -37,6 +46,10 @@ class HandSteps {
       parts_[d] = hand.parts_from(all_fingers[side == Hand::left ? d : d + 5], from.at[d]);
   }
 
+  /// One finger starts from elsewhere: `parts` to each of its states.
+  void from(std::size_t digit, const FingerPart* parts) { parts_[digit] = parts; }
+  /// One finger's part.
+  [[nodiscard]] const FingerPart& part(std::size_t digit, StateIndex to) const { return parts_[digit][to]; }
   [[nodiscard]] HandStep to(const HandPosture& posture) const {
     Largest largest;
     float busy_again = 0;
@@ -94,7 +107,7 @@ class Joining {
 
   [[nodiscard]] HandShare share(const HandStep& step) const {
     if (!step.possible) return {.possible = false};
-    const Together& together = hand_->together(step.ways);
+    const TogetherBrief& together = hand_->together_in_brief(step.ways);
     HandShare share{.slowest = back_and_forth_ ? step.busy_again : step.largest.of[Largest::busy],
                     .gap = step.largest.of[Largest::gap],
                     .travel = step.largest.of[Largest::travel],

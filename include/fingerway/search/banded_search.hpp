@@ -1,0 +1,140 @@
+// What this part answers: the best path through layers whose nodes stand in bands, priced only where it may lead.
+// Equal in its answers to `best_path` (paths.hpp) over the same steps written out; the tests hold it to that.
+#pragma once
+
+#include <algorithm>
+#include <utility>
+#include <vector>
+
+#include "fingerway/search/known_layers.hpp"
+
+namespace fingerway {
+
+/// Takes in layers from the last to the first. Nodes of one layer are mostly followed by the same few of the next, so
+/// that most of them are never looked at.
+template <LayersOfBands Layers, class Rule, std::size_t Recent = 16>
+class BandedSearch {
+ public:
+  /// Through so many layers, which must outlive it.
+  BandedSearch(Layers& layers, std::size_t count) : layers_(layers), known_(layers, count), count_(count) {}
+
+  /// Takes in the layer before those taken in so far.
+  void take() {
+    hint_ = 0;
+    // Mostly the worst step lies further on, and the first place tried will do.
+    const bool is_first = known_.first() == count_;
+    BandLayer& layer = known_.add(is_first ? 0 : best_cell().ahead);
+    const std::size_t l = known_.first();
+    if (Rule::first_of_equals && !is_first) {
+      for (BandCell& cell : layer.cells) weigh(l, cell, Look::rough);
+    }
+    std::ranges::sort(layer.cells, {}, [](const BandCell& cell) { return std::pair(cell.ahead, cell.node); });
+    // Nothing in the layer is below its best way on. When that is known, what is only bounded is bounded well enough.
+    for (std::uint32_t c = best(layer); layer.cells[c].state != exact; c = best(layer)) settle(c);
+  }
+
+  /// Of the best path through the layers taken in; `forbidden` where there is none.
+  [[nodiscard]] Weight weight() { return best_cell().ahead; }
+  /// Its nodes; there must be one.
+  [[nodiscard]] std::vector<std::uint32_t> path() {
+    std::vector<std::uint32_t> nodes{best_cell().node};
+    nodes.reserve(count_ - known_.first());
+    for (std::size_t l = known_.first(); !known_.is_last(l); ++l) nodes.push_back(known_.next_of(l, nodes.back()));
+    return nodes;
+  }
+
+ private:
+  using enum BandCell::State;
+
+  /// `total` by way of a cell is better than what was found by way of another.
+  [[nodiscard]] static bool better(Weight total, const BandCell& cell, Weight found, const BandCell* by) {
+    if (by == nullptr || total != found) return total < found;
+    if (Rule::first_of_equals) return cell.node < by->node;
+    return std::pair(cell.state == exact, cell.more == 0) > std::pair(by->state == exact, by->more == 0);
+  }
+  [[nodiscard]] static std::uint32_t best(const BandLayer& layer) {
+    const BandCell* found = nullptr;
+    for (const BandCell& cell : layer.cells) {
+      if (cell.state == spelled) continue;
+      if (found == nullptr || better(cell.ahead, cell, found->ahead, found)) found = &cell;
+    }
+    return static_cast<std::uint32_t>(found - layer.cells.data());
+  }
+  [[nodiscard]] const BandCell& best_cell() {
+    const BandLayer& layer = known_.at(known_.first());
+    return layer.cells[best(layer)];
+  }
+
+  /// What is ahead of a cell, from what is known of the next layer; the cell there that it goes on to.
+  std::uint32_t weigh(std::size_t l, BandCell& cell, Look look) {
+    const BandLayer& next = known_.at(l + 1);
+    const Weight own = layers_.own(l, cell.place);
+    Weight least = forbidden;
+    const BandCell* by = nullptr;
+    if (!is_forbidden(own)) {
+      const auto steps = layers_.steps(l, cell.place, look);
+      const auto offer = [&](const BandCell& to) {
+        if (to.ahead > least || to.state == spelled) return;
+        const Weight enough = Rule::left(least, to.ahead);
+        if (!better(Rule::of(steps.bound(to.place, enough), to.ahead), to, least, by)) return;
+        const Weight total = Rule::of(steps.cost(to.place, enough), to.ahead);
+        if (is_forbidden(total) || !better(total, to, least, by)) return;
+        least = total;
+        by = &to;
+      };
+      // Neighbours mostly go on alike.
+      if (l == known_.first()) offer(next.cells[hint_]);
+      const auto nodes = next.cells.begin() + static_cast<std::ptrdiff_t>(next.bands);
+      for (auto to = next.cells.begin(); to != nodes; ++to) {
+        if (to->state == rough && to->ahead > least) break;  // so are those behind it
+        offer(*to);
+      }
+      for (auto to = nodes; to != next.cells.end(); ++to) offer(*to);
+    }
+    if (by == nullptr) {
+      cell.ahead = forbidden;
+      cell.state = exact;
+      return 0;
+    }
+    cell.ahead = least + own;
+    cell.next = by->node;
+    if (look == Look::close) cell.state = by->state == exact && cell.more == 0 ? exact : close;
+    const auto to = static_cast<std::uint32_t>(by - next.cells.data());
+    if (l == known_.first()) hint_ = to;
+    return to;
+  }
+
+  /// Makes a node of the first layer exact; looks at a band of it more closely, or spells it out.
+  void settle(std::uint32_t c) {
+    pending_.push_back({known_.first(), c});
+    while (!pending_.empty()) {
+      const Pending now = pending_.back();
+      BandLayer& layer = known_.at(now.layer);
+      BandCell& cell = layer.cells[now.cell];
+      if (cell.state == close && cell.more > 0) {
+        known_.spell_out(now.layer, layer, cell);
+        pending_.pop_back();
+        continue;
+      }
+      const std::uint32_t next = weigh(now.layer, cell, Look::close);
+      if (cell.state == exact || cell.more > 0) {
+        pending_.pop_back();
+      } else {
+        pending_.push_back({now.layer + 1, next});
+      }
+    }
+  }
+
+  struct Pending {
+    std::size_t layer = 0;
+    std::uint32_t cell = 0;
+  };
+
+  Layers& layers_;
+  KnownLayers<Layers, Recent> known_;
+  std::size_t count_;
+  std::uint32_t hint_ = 0;        ///< a cell of the second layer that some cell of the first goes on to
+  std::vector<Pending> pending_;  ///< each waits for the one behind it
+};
+
+}  // namespace fingerway

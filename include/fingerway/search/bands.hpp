@@ -1,0 +1,80 @@
+// What this part answers: what the search through bands (banded_search.hpp) asks of layers whose nodes stand in bands,
+// and what it notes of them.
+// A band counts as one node, by what its nodes weigh at least, until the best path goes through it.
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <concepts>
+#include <limits>
+#include <vector>
+
+#include "fingerway/search/layers.hpp"
+
+namespace fingerway {
+
+/// A node of a layer, or all nodes of a band of it.
+struct BandPlace {
+  static constexpr std::uint32_t any = std::numeric_limits<std::uint32_t>::max();
+  std::uint32_t band = 0;
+  std::uint32_t node = any;
+  std::array<std::uint32_t, 2> mark{};  ///< by which the steps know it
+
+  [[nodiscard]] bool is_band() const { return node == any; }
+};
+
+/// How closely steps are looked at.
+enum class Look : std::uint8_t { rough, close };
+
+/// Steps from a place to those of the next layer. Of bands they tell what no step is below.
+template <class S>
+concept StepsFrom = requires(S steps, const BandPlace& to, Weight enough) {
+  { steps.bound(to, enough) } -> std::convertible_to<Weight>;  // no step weighs less; if above `enough`, any such
+  { steps.cost(to, enough) } -> std::convertible_to<Weight>;   // the same, closer; between nodes, looked at closely, it
+};                                                             // is the weight, or if above `enough` any such
+
+/// Layers of bands, and the steps from each to the next. The nodes of a band have neighbouring numbers.
+template <class L>
+concept LayersOfBands = requires(L& layers, std::size_t layer, std::uint32_t number, const BandPlace& place) {
+  { layers.bands(layer) } -> std::convertible_to<std::size_t>;
+  // Tells of every band the first node, the end behind its nodes, and its place; of a single node that node's.
+  layers.each_band(layer, [](std::uint32_t, std::uint32_t, const BandPlace&) {});
+  { layers.place(layer, number, number) } -> std::same_as<BandPlace>;  // of a band and a node of it
+  { layers.own(layer, place) } -> std::convertible_to<Weight>;         // of a node; no node of the band is below it
+  // From the layer to the next; they hold until others are asked for.
+  { layers.steps(layer, place, Look::rough) } -> StepsFrom;
+};
+
+/// What adds up along a path. Of equal paths the first is wanted.
+struct Sum {
+  static constexpr bool first_of_equals = true;
+  static Weight of(Weight step, Weight ahead) { return step + ahead; }
+  static Weight left(Weight enough, Weight ahead) { return enough - ahead; }
+};
+/// What is as bad as its worst step; nodes weigh nothing. Of equal paths any will do.
+struct Worst {
+  static constexpr bool first_of_equals = false;
+  static Weight of(Weight step, Weight ahead) { return std::max(step, ahead); }
+  static Weight left(Weight enough, Weight /*ahead*/) { return enough; }
+};
+
+/// A band, or a node of one that was spelled out, with what is known of the way on from it.
+struct BandCell {
+  enum State : std::uint8_t { rough, close, exact, spelled };
+
+  Weight ahead = 0;        ///< from here to the end, itself included, at least
+  std::uint32_t next = 0;  ///< node of the next layer, where exact
+  std::uint32_t node = 0;
+  BandPlace place;
+  std::uint32_t more = 0;  ///< nodes of a band but the first
+  State state = rough;
+
+  [[nodiscard]] bool is_exact_node() const { return state == exact && more == 0; }
+};
+
+struct BandLayer {
+  std::vector<BandCell> cells;  ///< bands, and behind them the nodes of those that were spelled out
+  std::size_t bands = 0;
+};
+
+}  // namespace fingerway

@@ -1,0 +1,51 @@
+#include "least_parts.hpp"
+
+#include <algorithm>
+
+namespace fingerway {
+namespace {
+
+/// The least of each, of parts that may be taken.
+class Least {
+ public:
+  void offer(const FingerPart& part) {
+    if (part.impossible) return;
+    if (least_.impossible) {
+      least_ = part;
+      return;
+    }
+    least_.largest.lower_to(part.largest);
+    least_.busy_again = std::min(least_.busy_again, part.busy_again);
+    least_.points = std::min(least_.points, part.points);
+    least_.crosses = least_.crosses && part.crosses;
+    alike_ = alike_ && least_.ways == part.ways;
+  }
+  [[nodiscard]] const FingerPart& part() const { return least_; }
+  [[nodiscard]] bool alike() const { return alike_; }
+
+ private:
+  FingerPart least_{.largest = {}, .impossible = true};
+  bool alike_ = true;
+};
+
+}  // namespace
+
+const Several& LeastParts::of(Finger finger, std::span<const StateIndex> states) {
+  const auto [entry, is_new] = known_[index(finger)].try_emplace(std::vector(states.begin(), states.end()));
+  Several& several = entry->second;
+  if (!is_new) return several;
+  const std::size_t count = hand_.states(finger).all.size();
+  for (std::size_t other = 0; other < count; ++other) {
+    Least from, to;
+    for (const StateIndex state : states) {
+      from.offer(hand_.parts_from(finger, state)[other]);
+      to.offer(hand_.parts_from(finger, static_cast<StateIndex>(other))[state]);
+    }
+    several.from.push_back(from.part());
+    several.to.push_back(to.part());
+    several.alike = several.alike && from.alike() && to.alike();
+  }
+  return several;
+}
+
+}  // namespace fingerway
