@@ -31,9 +31,11 @@ class Least {
 }  // namespace
 
 const Several& LeastParts::of(Finger finger, std::span<const StateIndex> states) {
-  const auto [entry, is_new] = known_[index(finger)].try_emplace(std::vector(states.begin(), states.end()));
-  Several& several = entry->second;
-  if (!is_new) return several;
+  std::vector<Known>& known = known_[index(finger)];
+  const auto same = std::ranges::find_if(known, [&](const Known& k) { return std::ranges::equal(k.states, states); });
+  if (same != known.end()) return *same->several;
+  known.push_back({.states = {states.begin(), states.end()}, .several = std::make_unique<Several>()});
+  Several& several = *known.back().several;
   const std::size_t count = hand_.states(finger).all.size();
   for (std::size_t other = 0; other < count; ++other) {
     Least from, to;

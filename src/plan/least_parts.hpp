@@ -3,7 +3,7 @@
 #pragma once
 
 #include <array>
-#include <map>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -26,8 +26,13 @@ class LeastParts {
   [[nodiscard]] const Several& of(Finger finger, std::span<const StateIndex> states);
 
  private:
+  struct Known {
+    std::vector<StateIndex> states;
+    std::unique_ptr<Several> several;
+  };
+
   const HandOnInstrument& hand_;
-  std::array<std::map<std::vector<StateIndex>, Several>, finger_count> known_;
+  std::array<std::vector<Known>, finger_count> known_;  ///< few
 };
 
 }  // namespace fingerway

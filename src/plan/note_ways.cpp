@@ -37,6 +37,8 @@ class ShapeBuilder {
     if (result_.first->candidates.empty() || (asked_.other && result_.seconds->candidates.empty()))
       return std::move(result_);
     result_.ways = 0;
+    result_.bands.reserve(result_.first->candidates.size());
+    for (auto& hands : hands_) hands.reserve(result_.first->candidates.size());
     for (std::uint32_t c = 0; c < result_.first->candidates.size(); ++c) {
       Band& band = result_.bands.emplace_back();
       band.candidate = c;

@@ -9,7 +9,6 @@ namespace fingerway {
 PassageGraph PassageWays::written_out() const {
   const PassageWays& passage = *this;
   PassageGraph result;
-  StepPrices prices(workshop().played());
   for (std::size_t i = 0; i < passage.size(); ++i) {
     const auto shape = passage.shape(i);
     NoteLayer layer{.pitch = shape->first->pitch,
@@ -26,8 +25,7 @@ PassageGraph PassageWays::written_out() const {
     for (std::size_t n = 0; n < shape->pairs.size(); ++n) loads[n] = shape->pairs[n].load;
     if (i + 1 == passage.size()) break;
     result.contexts.push_back(passage.context(i));
-    passage.price(i, prices);
-    result.graph.steps.push_back(std::make_shared<const Steps>(prices.written_out()));
+    result.graph.steps.push_back(std::make_shared<const Steps>(passage.prices(i).written_out()));
   }
   return result;
 }

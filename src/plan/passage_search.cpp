@@ -11,9 +11,7 @@ namespace {
 /// The notes and changes of a passage as layers of bands. Those looked at last are kept.
 class PassageLayers {
  public:
-  PassageLayers(const PassageWays& passage, const std::optional<OnlyAt>& only) : passage_(passage), only_(only) {
-    for (auto& step : steps_) step.prices.emplace(passage.workshop().played());
-  }
+  PassageLayers(const PassageWays& passage, const std::optional<OnlyAt>& only) : passage_(passage), only_(only) {}
 
   [[nodiscard]] std::size_t bands(std::size_t note) {
     return std::max<std::size_t>(layer(note).shape->bands.size(), 1);
@@ -47,16 +45,9 @@ class PassageLayers {
     return least;
   }
   [[nodiscard]] StepPrices::From steps(std::size_t note, const BandPlace& from, Look look) {
-    return prices(note).start(from, look);
+    return passage_.prices(note).start(from, look);
   }
-  [[nodiscard]] StepPrices& prices(std::size_t note) {
-    Step& step = steps_[note % steps_.size()];
-    if (step.note != note) {
-      passage_.price(note, *step.prices);
-      step.note = note;
-    }
-    return *step.prices;
-  }
+  [[nodiscard]] StepPrices& prices(std::size_t note) const { return passage_.prices(note); }
 
  private:
   static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
@@ -65,11 +56,6 @@ class PassageLayers {
     std::shared_ptr<const NoteShape> shape;
     const std::vector<Weight>* own = nullptr;
   };
-  struct Step {
-    std::size_t note = none;
-    std::optional<StepPrices> prices;
-  };
-
   [[nodiscard]] const Layer& layer(std::size_t note) {
     Layer& layer = layers_[note % layers_.size()];
     if (layer.note != note) {
@@ -89,7 +75,6 @@ class PassageLayers {
   const PassageWays& passage_;
   const std::optional<OnlyAt>& only_;
   std::array<Layer, 8> layers_;
-  std::array<Step, 4> steps_;
 };
 
 /// Only how much of the time there is a change takes, of all that it costs.

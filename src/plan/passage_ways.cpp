@@ -49,6 +49,7 @@ NoteContext context_of(const Played& played, const Passage& passage, std::size_t
 }  // namespace
 
 PassageWays::PassageWays(Workshop& workshop, const Passage& passage, const Choices& choices) : workshop_(workshop) {
+  workshop.serve(passage.notes.size());
   const std::vector<AdmitNote> entries = entries_of(passage);
   const auto admitted = workshop.admit(entries, choices);
   // Idle fingers may be where they could be without the player's choices too, so that a choice only takes ways away.

@@ -22,8 +22,8 @@ class PassageWays {
   void weights(std::size_t note, const NoteShape& shape, std::vector<Weight>& weights) const;
   /// One way spelled out.
   [[nodiscard]] Node node(std::size_t note, const NoteShape& shape, std::uint32_t way) const;
-  /// Makes `steps` speak of the changes from a note to the next.
-  void price(std::size_t note, StepPrices& steps) const { workshop_.price(key(note), steps); }
+  /// Of the changes from a note to the next.
+  [[nodiscard]] StepPrices& prices(std::size_t note) const { return workshop_.prices(note, key(note)); }
   /// What each candidate of a plain note weighs by itself.
   [[nodiscard]] const std::vector<Weight>& weights(std::size_t note) const {
     return workshop_.weights(workshop_.shapes[notes_[note].shape].first, notes_[note].context);

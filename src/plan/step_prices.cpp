@@ -64,7 +64,7 @@ std::optional<HandStep> StepPrices::hand_step_to(Hand side, std::uint32_t enter)
   HandRow& row = row_[s];
   if (row.any != nullptr && !row.any->alike) return std::nullopt;
   if (!row.steps) {
-    row.steps.emplace(hand_, side, *row.posture);
+    row.steps.emplace(*hand_, side, *row.posture);
     for (std::size_t d = 0; d < 5; ++d) {
       if (row.any != nullptr && row.any->several[d] != nullptr) row.steps->from(d, row.any->several[d]->from.data());
     }
@@ -117,7 +117,7 @@ Load StepPrices::load(const BandPlace& to) {
   const bool silent = prices_->context().silence > Ms(0);
   if (from_band_ || to.is_band()) return prices_->bounded() ? load_units(silent ? std::min(load, 1.0) : load) : 0;
   if (!silent || !(left.crosses || right.crosses)) return load_units(load);
-  return load_units(limiting_load(hand_, *hand_step_to(Hand::left, enter[0]), *hand_step_to(Hand::right, enter[1]),
+  return load_units(limiting_load(*hand_, *hand_step_to(Hand::left, enter[0]), *hand_step_to(Hand::right, enter[1]),
                                   prices_->context()));
 }
 

@@ -18,7 +18,7 @@ using PassingWeight = std::function<Weight(std::uint32_t from, std::uint32_t to)
 /// All changes from one note to the next.
 class StepPrices {
  public:
-  explicit StepPrices(const Played& played) : hand_(played.hand) {}
+  explicit StepPrices(const Played& played) : hand_(&played.hand) {}
 
   /// From now on it speaks of the changes from `from` to `to`; `prices` must outlive what is asked of them.
   void take(std::shared_ptr<const NoteShape> from, std::shared_ptr<const NoteShape> to, const ContextPrices& prices,
@@ -74,20 +74,16 @@ class StepPrices {
     std::optional<HandSteps> steps;
   };
 
-  [[nodiscard]] const Bound& bound(Hand side, std::uint32_t enter) {
-    const Bound& known = row_[static_cast<std::size_t>(side)].bounds[enter];
-    if (known.effort == Bound::unknown) work_out(side, enter);
-    return known;
-  }
   [[nodiscard]] const HandShare& share(Hand side, std::uint32_t enter) {
-    (void)bound(side, enter);
-    return row_[static_cast<std::size_t>(side)].shares[enter];
+    const HandRow& row = row_[static_cast<std::size_t>(side)];
+    if (row.bounds[enter].effort == Bound::unknown) work_out(side, enter);
+    return row.shares[enter];
   }
   void work_out(Hand side, std::uint32_t enter);
   /// Of a band what none is below; nothing where that is not known.
   [[nodiscard]] std::optional<HandStep> hand_step_to(Hand side, std::uint32_t enter);
 
-  const HandOnInstrument& hand_;
+  const HandOnInstrument* hand_;
   std::shared_ptr<const NoteShape> from_, to_;
   const ContextPrices* prices_ = nullptr;
   PassingWeight passing_weight_;

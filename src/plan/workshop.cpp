@@ -5,9 +5,6 @@
 namespace fingerway {
 namespace {
 
-/// Beyond so many bytes of shapes all of them are dropped and made again when asked for.
-constexpr std::size_t most_shape_bytes = 12'000'000;
-
 Mixed& mix(Mixed& mixed, const std::optional<WrittenPitch>& pitch) {
   return mixed.add(pitch ? static_cast<std::uint64_t>(pitch->key) + 1'000'000 : 0);
 }
@@ -93,7 +90,7 @@ std::uint32_t Workshop::met_by(std::uint32_t want) {
 }
 
 std::shared_ptr<const NoteShape> Workshop::shape(std::uint32_t number) {
-  if (shape_bytes_ > most_shape_bytes) {
+  if (shape_bytes_ > most_shape_bytes_) {
     shapes_.clear();
     shape_bytes_ = 0;
   }
@@ -123,18 +120,35 @@ const std::vector<Weight>& Workshop::weights(std::uint32_t admitted, std::uint32
   return entry->second;
 }
 
-void Workshop::price(const StepKey& key, StepPrices& steps) {
+void Workshop::serve(std::size_t notes) {
+  // Beyond so many bytes of shapes all of them are dropped and made again when asked for.
+  most_shape_bytes_ = std::max<std::size_t>(12'000'000, 100 * notes);
+  // The prices of one step take some ten thousand bytes.
+  constexpr std::size_t most_prices = 2000;
+  const std::size_t kept = notes > most_prices ? 4 : std::max<std::size_t>(notes, 4);
+  if (prices_.size() < kept || notes > most_prices) {
+    prices_.clear();
+    prices_.resize(kept, {.key = {}, .prices = StepPrices(played_)});
+  }
+}
+
+StepPrices& Workshop::prices(std::size_t note, const StepKey& key) {
+  KeptPrices& kept = prices_[note % prices_.size()];
+  if (kept.key == key) return kept.prices;
+  kept.key = key;
   if (key.context >= context_prices_.size()) context_prices_.resize(key.context + 1);
   std::unique_ptr<ContextPrices>& prices = context_prices_[key.context];
   if (!prices) prices = std::make_unique<ContextPrices>(played_, contexts[key.context]);
   const ShapeKey& from = shapes[key.from];
   const std::uint32_t leaving = from.kind == NoteKind::tremolo ? from.second - 1 : from.first;
   const std::uint32_t arriving = shapes[key.to].first;
-  steps.take(shape(key.from), shape(key.to), *prices, [this, leaving, arriving](std::uint32_t i, std::uint32_t j) {
-    const Admitted& a = admitted(leaving);
-    const Admitted& b = admitted(arriving);
-    return passing_weight(a.pitch, a.numbers[i], b.pitch, b.numbers[j]);
-  });
+  kept.prices.take(shape(key.from), shape(key.to), *prices,
+                   [this, leaving, arriving](std::uint32_t i, std::uint32_t j) {
+                     const Admitted& a = admitted(leaving);
+                     const Admitted& b = admitted(arriving);
+                     return passing_weight(a.pitch, a.numbers[i], b.pitch, b.numbers[j]);
+                   });
+  return kept.prices;
 }
 
 Weight Workshop::passing_weight(WrittenPitch from_pitch, std::uint32_t from, WrittenPitch to_pitch, std::uint32_t to) {

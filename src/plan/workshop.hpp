@@ -43,6 +43,7 @@ struct ShapeKeyHash {
 /// From the ways of a shape to those of another, in a context.
 struct StepKey {
   std::uint32_t from = 0, to = 0, context = 0;
+  friend bool operator==(const StepKey&, const StepKey&) = default;
 };
 /// What is worked out once for one instrument in the hands of one player, whatever is planned. What takes much memory
 /// is dropped when there is much of it, and made again.
@@ -64,8 +65,11 @@ class Workshop {
   [[nodiscard]] std::shared_ptr<const NoteShape> shape(std::uint32_t number);
   /// What each candidate weighs in a context.
   [[nodiscard]] const std::vector<Weight>& weights(std::uint32_t admitted, std::uint32_t note_context);
-  /// Makes `steps` speak of these changes.
-  void price(const StepKey& key, StepPrices& steps);
+  /// Of the changes from a note of a passage to the next. What was worked out for that note before is there still, as
+  /// long as it is the same; of long passages only the notes asked for last are kept.
+  [[nodiscard]] StepPrices& prices(std::size_t note, const StepKey& key);
+  /// From now on passages have so many notes: what is kept may take some memory for each.
+  void serve(std::size_t notes);
   /// How much memory there is in what is never dropped, roughly.
   [[nodiscard]] std::size_t bytes() const;
 
@@ -92,7 +96,13 @@ class Workshop {
   LeastParts least_parts_;
   std::vector<std::shared_ptr<const NoteShape>> shapes_;
   std::size_t shape_bytes_ = 0;
+  std::size_t most_shape_bytes_ = 0;
   std::vector<std::unique_ptr<ContextPrices>> context_prices_;
+  struct KeptPrices {
+    std::optional<StepKey> key;
+    StepPrices prices;
+  };
+  std::vector<KeptPrices> prices_;  ///< by note, as many as are kept
 };
 
 }  // namespace fingerway

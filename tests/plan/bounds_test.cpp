@@ -44,8 +44,7 @@ Checked checked(const Played& played, const Passage& passage) {
   Workshop workshop(played);
   const PassageWays ways(workshop, passage, {});
   for (std::size_t note = 0; note + 1 < ways.size(); ++note) {
-    StepPrices prices(played);
-    ways.price(note, prices);
+    StepPrices& prices = ways.prices(note);
     const Steps steps = prices.written_out();
     const auto from = ways.shape(note);
     const auto to = ways.shape(note + 1);
