@@ -186,7 +186,7 @@ class ShapeBuilder {
       std::vector<StateIndex> states;
       for (const PairWay& way : ways) states.push_back(postures.each[number(way)].at[d]);
       std::ranges::sort(states);
-      states.erase(std::ranges::unique(states).begin(), states.end());
+      states.erase(std::unique(states.begin(), states.end()), states.end());
       any.add_finger(states);
     }
     if (any.several() == 0) return number(ways.front());

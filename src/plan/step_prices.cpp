@@ -42,8 +42,11 @@ StepPrices::From StepPrices::start(const BandPlace& from, Look look) {
     if (is_new) row = static_cast<std::uint32_t>(++table.rows);
     const std::size_t first = (row - 1) * table.columns;
     if (table.bounds.size() < first + table.columns) {
+      // Mostly some rows are asked for, seldom all.
+      table.bounds.reserve(8 * table.columns);
+      table.shares.reserve(8 * table.columns);
       table.bounds.resize(first + table.columns);
-      table.shares.resize(table.bounds.size());
+      table.shares.resize(first + table.columns);
     }
     const HandPostures& postures = from_->leaving(side);
     HandRow& now = row_[s];

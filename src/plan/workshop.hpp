@@ -45,6 +45,7 @@ struct StepKey {
   std::uint32_t from = 0, to = 0, context = 0;
   friend bool operator==(const StepKey&, const StepKey&) = default;
 };
+
 /// What is worked out once for one instrument in the hands of one player, whatever is planned. What takes much memory
 /// is dropped when there is much of it, and made again.
 class Workshop {

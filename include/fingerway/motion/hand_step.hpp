@@ -28,6 +28,7 @@ struct HandStep {
   bool possible = true;
   bool crosses = false;  ///< some finger leaves one touch for another
 
+  /// Takes in one finger's part.
   void add(const FingerPart& part) {
     largest.raise_to(part.largest);
     busy_again = std::max(busy_again, part.busy_again);
@@ -51,27 +52,9 @@ class HandSteps {
   /// One finger's part.
   [[nodiscard]] const FingerPart& part(std::size_t digit, StateIndex to) const { return parts_[digit][to]; }
   [[nodiscard]] HandStep to(const HandPosture& posture) const {
-    Largest largest;
-    float busy_again = 0;
-    float moves = 0;
-    unsigned ways = 0;
-    bool impossible = false;
-    bool crosses = false;
-    for (std::size_t d = 0; d < 5; ++d) {
-      const FingerPart& part = parts_[d][posture.at[d]];
-      largest.raise_to(part.largest);
-      busy_again = std::max(busy_again, part.busy_again);
-      moves += part.points;
-      ways += part.ways;
-      impossible |= part.impossible;
-      crosses |= part.crosses;
-    }
-    return {.largest = largest,
-            .busy_again = busy_again,
-            .moves = moves,
-            .ways = static_cast<std::uint16_t>(ways),
-            .possible = !impossible,
-            .crosses = crosses};
+    HandStep step;
+    for (std::size_t d = 0; d < 5; ++d) step.add(part(d, posture.at[d]));
+    return step;
   }
 
  private:
