@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <initializer_list>
 #include <string>
 #include <utility>
@@ -65,6 +66,10 @@ class Json {
 
 /// The text of a value, indented by one space, with a newline at its end. A number that is not finite becomes null.
 [[nodiscard]] std::string text_of(const Json& json);
+/// The text of an object, with a list instead of null as its field of this name. Items are made one after another, as
+/// there may be very many.
+[[nodiscard]] std::string with_list(std::string text, const std::string& name, std::size_t count,
+                                    const std::function<Json(std::size_t)>& item);
 /// The same on one line, without blanks.
 [[nodiscard]] std::string short_text_of(const Json& json);
 

@@ -253,8 +253,6 @@ std::string payoff_json(const PayoffReport& report) {
     one.with("conversions", members).with("why", set.why);
     refused.add(one);
   }
-  Json sets = Json::list();
-  for (std::size_t v = 0; v < report.variants.size(); ++v) sets.add(set_json(report, v));
   Json json = document("payoff");
   json.with("instrument", instrument_json(report.variants.front().played))
       .with("repertoire", repertoire_json(report.repertoire))
@@ -265,11 +263,12 @@ std::string payoff_json(const PayoffReport& report) {
       .with("stock_points", report.payoff.sets.front().balance.stock_points)
       .with("noticeable_share", noticeable_share)
       .with("best", report.payoff.best)
-      .with("sets", sets)
+      .with("sets", Json())
       .with("advice", seen.advice)
       .with("rests_on", seen.rests_on)
       .with("cautions", cautions());
-  return text_of(json);
+  // There may be many sets of many passages, so each is made into text before the next.
+  return with_list(text_of(json), "sets", report.variants.size(), [&](std::size_t v) { return set_json(report, v); });
 }
 
 }  // namespace fingerway

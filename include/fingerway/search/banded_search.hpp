@@ -38,7 +38,6 @@ class BandedSearch {
   /// Its nodes; there must be one.
   [[nodiscard]] std::vector<std::uint32_t> path() {
     std::vector<std::uint32_t> nodes{best_cell().node};
-    nodes.reserve(count_ - known_.first());
     for (std::size_t l = known_.first(); !known_.is_last(l); ++l) nodes.push_back(known_.next_of(l, nodes.back()));
     return nodes;
   }
@@ -106,29 +105,40 @@ class BandedSearch {
 
   /// Makes a node of the first layer exact; looks at a band of it more closely, or spells it out.
   void settle(std::uint32_t c) {
-    pending_.push_back({known_.first(), c});
+    pending_.push_back({.layer = known_.first(), .cell = c});
     while (!pending_.empty()) {
-      const Pending now = pending_.back();
+      Pending& now = pending_.back();
       BandLayer& layer = known_.at(now.layer);
       BandCell& cell = layer.cells[now.cell];
-      if (cell.state == close && cell.more > 0) {
+      const bool is_band = cell.more > 0;
+      if (now.waits && is_exact_as_seen(now)) {
+        cell.state = exact;
+      } else if (is_band && cell.state == close) {
         known_.spell_out(now.layer, layer, cell);
+      } else {
+        now.next = weigh(now.layer, cell, Look::close);
+      }
+      if (is_band || layer.cells[now.cell].state == exact) {
         pending_.pop_back();
         continue;
       }
-      const std::uint32_t next = weigh(now.layer, cell, Look::close);
-      if (cell.state == exact || cell.more > 0) {
-        pending_.pop_back();
-      } else {
-        pending_.push_back({now.layer + 1, next});
-      }
+      now.waits = true;
+      now.seen = known_.at(now.layer + 1).cells[now.next].ahead;
+      pending_.push_back({.layer = now.layer + 1, .cell = now.next});
     }
   }
 
   struct Pending {
     std::size_t layer = 0;
     std::uint32_t cell = 0;
+    std::uint32_t next = 0;  ///< the cell of the next layer that it waits for, once it does
+    Weight seen = 0;         ///< ahead of that when it was chosen
+    bool waits = false;
   };
+  [[nodiscard]] bool is_exact_as_seen(const Pending& now) {
+    const BandCell& next = known_.at(now.layer + 1).cells[now.next];
+    return next.state == exact && next.ahead == now.seen;
+  }
 
   Layers& layers_;
   KnownLayers<Layers, Recent> known_;
