@@ -51,6 +51,8 @@ PassageOutcome outcome_of(const Played& played, const Passage& passage, OutcomeD
   if (plan.summary.ceiling) result.ceiling = plan.summary.ceiling->value();
   if (plan.summary.best_ceiling) result.best_ceiling = plan.summary.best_ceiling->value();
   const Weight missing = weight(Points(numbers.misfit_points.value + numbers.overload_points.value));
+  result.verdicts.reserve(plan.notes.size());
+  if (detail == OutcomeDetail::notes) result.notes.reserve(plan.notes.size());
   for (std::size_t i = 0; i < plan.notes.size(); ++i) {
     const PlannedNote& note = plan.notes[i];
     result.verdicts.push_back(verdict_of(numbers, passage.notes[i], note));
