@@ -71,7 +71,8 @@ PadStates press(const Works& works, TouchSet pressed, TouchSet half) {
     closes |= works.closed_by[touch.index];
   }
   // A half-pressed touch lowers its pad, or covers its hole, in part; it does not work linkages that open pads.
-  for (TouchId touch : half& pressed) halves |= works.closed_by[touch.index];
+  const TouchSet in_part = half & pressed;
+  for (TouchId touch : in_part) halves |= works.closed_by[touch.index];
   for (const Linkage& link : works.combined) {
     if (link.unless.intersects(pressed)) continue;
     if (full.contains_all(link.when)) {

@@ -23,7 +23,7 @@ std::vector<Group> groups_by_fingering(const PassageWays& passage, std::size_t n
   const auto here = passage.shape(note);
   if (!here->playable()) return {{.fingering = {0, 0}, .best = search(passage, {})}};
   const auto fingering_of = [&](std::uint32_t way) {
-    return std::pair(here->bands[here->band_of(way)].candidate, here->pairs.empty() ? 0 : here->pairs[way].second);
+    return std::pair(here->band_of(way), here->pairs.empty() ? 0 : here->pairs[way].second);
   };
   std::set<std::pair<std::uint32_t, std::uint32_t>> fingerings;
   for (std::uint32_t way = 0; way < here->ways; ++way) fingerings.insert(fingering_of(way));

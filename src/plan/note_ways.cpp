@@ -41,12 +41,11 @@ class ShapeBuilder {
     for (auto& hands : hands_) hands.reserve(result_.first->candidates.size());
     for (std::uint32_t c = 0; c < result_.first->candidates.size(); ++c) {
       Band& band = result_.bands.emplace_back();
-      band.candidate = c;
       band.first = result_.ways;
       if (asked_.other) {
-        add_pairs(band);
+        add_pairs(result_.first->candidates[c]);
       } else {
-        add_plain(band);
+        add_plain(band, result_.first->candidates[c]);
       }
     }
     asked_.other ? number_pairs() : number_plain();
@@ -54,10 +53,10 @@ class ShapeBuilder {
   }
 
  private:
-  void add_plain(Band& band) {
+  void add_plain(Band& band, const Candidate& candidate) {
     for (Hand side : both_hands) {
       const auto s = static_cast<std::size_t>(side);
-      const HandShape& hand = shape_of(side, result_.first->candidates[band.candidate]);
+      const HandShape& hand = shape_of(side, candidate);
       band.first_posture[s] = hand.first_posture;
       band.postures[s] = hand.postures;
       band.enter[s] = static_cast<std::uint32_t>(&hand - hands_[s].data());
@@ -117,8 +116,7 @@ class ShapeBuilder {
 
   /// The second fingering of a trill touches neither the note before nor the one after (a trill ends on its main note),
   /// so only the best one for each first fingering and idle place can ever be used. A tremolo ends on its second note.
-  void add_pairs(Band& band) {
-    const Candidate& first = result_.first->candidates[band.candidate];
+  void add_pairs(const Candidate& first) {
     for (const Posture& idle : postures(played_, first, places_)) {
       std::optional<Pair> best;
       for (std::uint32_t s = 0; s < result_.seconds->candidates.size(); ++s) {

@@ -26,7 +26,6 @@ using HandNumbers = BothHands<std::uint32_t>;
 
 /// All ways with one candidate.
 struct Band {
-  std::uint32_t candidate = 0;
   std::uint32_t first = 0;    ///< way
   HandNumbers first_posture;  ///< of a plain note, which has a way for each posture of the left and of the right hand
   HandNumbers postures;       ///< so many
@@ -61,7 +60,8 @@ struct NoteShape {
   std::optional<WrittenPitch> other;  ///< of a trill or tremolo
   NoteKind kind = NoteKind::plain;
   std::shared_ptr<const Admitted> first, seconds;
-  std::vector<Band> bands;     ///< none: the note has no fingering, and one node that costs nothing stands for it
+  std::vector<Band> bands;  ///< of each candidate of `first`; none: the note has no fingering, and one node that costs
+                            ///< nothing stands for it
   std::vector<PairWay> pairs;  ///< every way of trills and tremolos
   std::uint32_t ways = 1;
   BothHands<HandPostures> enter, leave;  ///< a plain note leaves as it enters

@@ -13,9 +13,6 @@ class PassageLayers {
  public:
   PassageLayers(const PassageWays& passage, const std::optional<OnlyAt>& only) : passage_(passage), only_(only) {}
 
-  [[nodiscard]] std::size_t bands(std::size_t note) {
-    return std::max<std::size_t>(layer(note).shape->bands.size(), 1);
-  }
   template <class Visit>
   void each_band(std::size_t note, const Visit& visit) {
     const NoteShape& shape = *layer(note).shape;
@@ -36,7 +33,7 @@ class PassageLayers {
     const NoteShape& shape = *here.shape;
     if (only_ && only_->note == note && !place_allowed(shape, place)) return forbidden;
     if (!shape.playable()) return 0;
-    if (shape.pairs.empty()) return (*here.own)[shape.bands[place.band].candidate];
+    if (shape.pairs.empty()) return (*here.own)[place.band];
     if (!place.is_band()) return shape.pairs[place.node].weight;
     Weight least = forbidden;
     for (std::uint32_t way = shape.bands[place.band].first; way < shape.end_of(place.band); ++way) {
@@ -86,7 +83,6 @@ class PassageLoads {
     [[nodiscard]] static Load bound(const BandPlace& /*to*/, Load /*enough*/) { return 0; }
     [[nodiscard]] Load cost(const BandPlace& to, Load /*enough*/) const { return prices->load(to); }
   };
-  [[nodiscard]] std::size_t bands(std::size_t note) { return layers_.bands(note); }
   template <class Visit>
   void each_band(std::size_t note, const Visit& visit) {
     layers_.each_band(note, visit);

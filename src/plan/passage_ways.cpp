@@ -92,7 +92,7 @@ void PassageWays::weights(std::size_t note, const NoteShape& shape, std::vector<
   } else {
     const auto& own = this->weights(note);
     for (std::size_t b = 0; b < shape.bands.size(); ++b) {
-      weights.insert(weights.end(), shape.end_of(b) - shape.bands[b].first, own[shape.bands[b].candidate]);
+      weights.insert(weights.end(), shape.end_of(b) - shape.bands[b].first, own[b]);
     }
   }
 }
@@ -104,7 +104,7 @@ Node PassageWays::node(std::size_t note, const NoteShape& shape, std::uint32_t w
     return joined(hands[0].each[at[0]], hands[1].each[at[1]]);
   };
   const std::uint32_t band = shape.band_of(way);
-  result.candidate = shape.bands[band].candidate;
+  result.candidate = band;
   result.enter = spelled(shape.enter, shape.enter_of(band, way));
   result.leave = shape.pairs.empty() ? result.enter : spelled(shape.leave, shape.pairs[way].leave);
   if (shape.pairs.empty()) {

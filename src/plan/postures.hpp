@@ -49,8 +49,6 @@ class HandStates {
   /// One posture for each combination, the thumb's state changing last.
   void spell_out(std::vector<HandPosture>& postures) const;
 
-  friend bool operator==(const HandStates&, const HandStates&) = default;
-
  private:
   std::vector<StateIndex> states_;
   std::array<std::uint16_t, 6> begin_{};

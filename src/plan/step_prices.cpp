@@ -29,7 +29,7 @@ StepPrices::From StepPrices::start(const BandPlace& from, Look look) {
   if (from_->playable()) {
     const Band& band = from_->bands[from.band];
     leave = from_band_ ? band.leave : from_->leave_of(from.band, from.node);
-    if (look == Look::close && from_->kind != NoteKind::tremolo) candidate_ = band.candidate;
+    if (look == Look::close && from_->kind != NoteKind::tremolo) candidate_ = from.band;
     if (look == Look::close && from_->kind == NoteKind::tremolo && !from_band_) {
       candidate_ = from_->pairs[from.node].second;
     }
@@ -98,7 +98,7 @@ void StepPrices::work_out(Hand side, std::uint32_t enter) {
 
 Weight StepPrices::cost(const BandPlace& to, Weight enough) {
   if (free_) return 0;
-  const BothHands<std::uint32_t>& enter = to.mark;
+  const HandNumbers& enter = to.mark;
   const HandShare& left = share(Hand::left, enter[0]);
   const HandShare& right = share(Hand::right, enter[1]);
   if (!left.possible || !right.possible) return forbidden;
@@ -107,12 +107,12 @@ Weight StepPrices::cost(const BandPlace& to, Weight enough) {
   const WholeStep whole = prices_->whole(left, right);
   const Weight weight = prices_->weight(whole);
   if (!prices_->heard(whole) || weight > enough || !candidate_) return weight;
-  return weight + passing_weight_(*candidate_, to_->bands[to.band].candidate);
+  return weight + passing_weight_(*candidate_, to.band);
 }
 
 Load StepPrices::load(const BandPlace& to) {
   if (free_) return 0;
-  const BothHands<std::uint32_t>& enter = to.mark;
+  const HandNumbers& enter = to.mark;
   const HandShare& left = share(Hand::left, enter[0]);
   const HandShare& right = share(Hand::right, enter[1]);
   if (!left.possible || !right.possible) return forbidden;

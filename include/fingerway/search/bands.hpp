@@ -36,7 +36,6 @@ concept StepsFrom = requires(S steps, const BandPlace& to, Weight enough) {
 /// Layers of bands, and the steps from each to the next. The nodes of a band have neighbouring numbers.
 template <class L>
 concept LayersOfBands = requires(L& layers, std::size_t layer, std::uint32_t number, const BandPlace& place) {
-  { layers.bands(layer) } -> std::convertible_to<std::size_t>;
   // Tells of every band the first node, the end behind its nodes, and its place; of a single node that node's.
   layers.each_band(layer, [](std::uint32_t, std::uint32_t, const BandPlace&) {});
   { layers.place(layer, number, number) } -> std::same_as<BandPlace>;  // of a band and a node of it

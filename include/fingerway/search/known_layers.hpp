@@ -83,7 +83,6 @@ class KnownLayers {
   /// A layer's bands, with nothing known but that none is below `least`.
   void lay_out(std::size_t l, BandLayer& layer, Weight least) {
     layer.cells.clear();
-    layer.cells.reserve(layers_.bands(l));
     layers_.each_band(l, [&](std::uint32_t first, std::uint32_t end, const BandPlace& place) {
       BandCell& cell = layer.cells.emplace_back();
       cell.node = first;
