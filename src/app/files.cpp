@@ -45,7 +45,9 @@ void write_all(int file, std::string_view content, const std::string& path) {
 /// whatever stops the program; then given a name; then put in its place. Devices and pipes are written as they are.
 class PendingFile {
  public:
-  PendingFile(const std::string& path, const std::string& content) : path_(path), content_(&content) { find_target(); }
+  PendingFile(const std::string& path, const Outputs::Content& content) : path_(path), content_(&content) {
+    find_target();
+  }
   PendingFile(const PendingFile&) = delete;
   PendingFile& operator=(const PendingFile&) = delete;
   PendingFile(PendingFile&& other) noexcept
@@ -68,7 +70,7 @@ class PendingFile {
     if (goes_straight_) return;
     open();
     if (mode_) static_cast<void>(::fchmod(file_, *mode_));  // not ours to change on some file systems: then it stays
-    write_all(file_, *content_, path_);
+    write_content();
     if (::fsync(file_) != 0) fail(path_, errno);
   }
 
@@ -122,11 +124,15 @@ class PendingFile {
   void write_straight() {
     file_ = ::open(target_.c_str(), O_WRONLY | O_CLOEXEC);
     if (file_ < 0) fail(path_, errno);
-    write_all(file_, *content_, path_);
+    write_content();
+  }
+
+  void write_content() const {
+    (*content_)([this](std::string_view part) { write_all(file_, part, path_); });
   }
 
   std::string path_;
-  const std::string* content_;
+  const Outputs::Content* content_;
   fs::path target_;
   std::optional<mode_t> mode_;  ///< of the file that is replaced
   bool goes_straight_ = false;
@@ -137,6 +143,10 @@ class PendingFile {
 }  // namespace
 
 void Outputs::add(const std::string& path, std::string content) {
+  add(path, [text = std::move(content)](const TextSink& sink) { sink(text); });
+}
+
+void Outputs::add(const std::string& path, Content content) {
   if (path.empty()) return;
   if (path == "-") to_standard_output_ = true;
   outputs_.push_back({path, std::move(content)});
@@ -160,7 +170,7 @@ void Outputs::write(std::ostream& standard_output) const {
   for (PendingFile& file : files) file.give_name();
   for (PendingFile& file : files) file.put_in_place();
   for (const Output& output : outputs_) {
-    if (output.path == "-") standard_output << output.content;
+    if (output.path == "-") output.content([&](std::string_view part) { standard_output << part; });
   }
   standard_output.flush();
   if (!standard_output) throw FileError("standard output", "cannot be written");

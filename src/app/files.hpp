@@ -1,17 +1,25 @@
 // What this part answers: writing several files so that all of them appear whole or none does.
 #pragma once
 
+#include <functional>
 #include <iosfwd>
 #include <string>
 #include <vector>
+
+#include "fingerway/base/text.hpp"
 
 namespace fingerway {
 
 /// Files to be written together. "-" stands for standard output.
 class Outputs {
  public:
+  /// Sends the text of an output.
+  using Content = std::function<void(const TextSink& sink)>;
+
   /// Nothing is written yet. An empty path is no output.
   void add(const std::string& path, std::string content);
+  /// One whose text is worked out while it is written.
+  void add(const std::string& path, Content content);
   /// Writes every file beside its place (devices and pipes as they are), puts all in their places at the end, then
   /// prints what goes to standard output. Throws FileError, leaving what was there before.
   void write(std::ostream& standard_output) const;
@@ -22,7 +30,7 @@ class Outputs {
  private:
   struct Output {
     std::string path;
-    std::string content;
+    Content content;
   };
   std::vector<Output> outputs_;
   bool to_standard_output_ = false;

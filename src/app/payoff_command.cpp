@@ -18,28 +18,27 @@ namespace {
 /// Calls `use` with the report on a grid that is filled.
 template <class Use>
 void with_report(const PayoffRequest& request, const PayoffMaterial& material, const PayoffGrid& grid, const Use& use) {
-  const OutcomeGrid outcomes = grid.of_world(0);
-  std::vector<OutcomeGrid> worlds;
-  for (std::size_t w = 1; w < grid.worlds; ++w) worlds.push_back(grid.of_world(w));
-  const Payoff result = payoff({.repertoire = material.repertoire,
-                                .variants = material.variants,
-                                .outcomes = outcomes,
-                                .worlds = worlds,
-                                .budget = request.budget});
+  const PayoffInput input{
+      .repertoire = material.repertoire,
+      .variants = material.variants,
+      .outcomes = [&](std::size_t world, std::size_t variant) { return grid.outcomes(world, variant); },
+      .worlds = grid.worlds - 1,
+      .budget = request.budget};
+  const Payoff result = payoff(input);
   use(PayoffReport{.repertoire = material.repertoire,
                    .conversions = material.conversions,
                    .variants = material.variants,
                    .refused = material.refused,
-                   .outcomes = outcomes,
-                   .payoff = result});
+                   .payoff = result,
+                   .in_full = [&](std::size_t variant) { return set_in_full(input, result.stock, variant); }});
 }
 
 ExitCode report_on(const PayoffRequest& request, const PayoffMaterial& material, const PayoffGrid& grid,
                    const PayoffOutputs& wanted, const Console& console) {
   with_report(request, material, grid, [&](const PayoffReport& report) {
     Outputs outputs;
-    if (!wanted.json.empty()) outputs.add(wanted.json, payoff_json(report));
-    if (!wanted.csv.empty()) outputs.add(wanted.csv, payoff_csv(report));
+    outputs.add(wanted.json, [&](const TextSink& sink) { payoff_json(report, sink); });
+    outputs.add(wanted.csv, [&](const TextSink& sink) { payoff_csv(report, sink); });
     if (!wanted.html.empty()) outputs.add(wanted.html, payoff_page(report));
     deliver(outputs, payoff_text(report), console);
   });
@@ -61,8 +60,10 @@ PayoffTexts payoff_texts(const PayoffRequest& request, unsigned threads, const s
     done(static_cast<double>(++made) / static_cast<double>(std::max<std::size_t>(1, all)));
   });
   PayoffTexts texts;
-  with_report(request, material, grid,
-              [&](const PayoffReport& report) { texts = {.json = payoff_json(report), .html = payoff_page(report)}; });
+  with_report(request, material, grid, [&](const PayoffReport& report) {
+    payoff_json(report, [&](std::string_view part) { texts.json += part; });
+    texts.html = payoff_page(report);
+  });
   return texts;
 }
 
@@ -83,7 +84,8 @@ ExitCode run(const PayoffCommand& command, const Console& console) {
   std::optional<WorkFile> work;
   if (!command.work.empty()) {
     work.emplace(command.work, request);
-    fill_in(grid, material, work->done());
+    DoneBefore before(grid, material);
+    work->read([&](std::uint64_t key, const PassageOutcome& outcome) { before.take(key, outcome); });
   }
   {
     Progress progress(console.err, "plans", missing_in(grid, shard));
@@ -94,7 +96,7 @@ ExitCode run(const PayoffCommand& command, const Console& console) {
               });
   }
   if (shard.of > 1) {
-    const std::size_t all = grid.outcomes.size();
+    const std::size_t all = grid.keys.size();
     console.out << "shard " << command.shard << " is done: " << (all + shard.of - shard.part) / shard.of << " of "
                 << all << " plans, in " << command.work
                 << "\nput the shards together with fingerway payoff merge FILES\n";
@@ -104,19 +106,17 @@ ExitCode run(const PayoffCommand& command, const Console& console) {
 }
 
 ExitCode run(const PayoffMergeCommand& command, const Console& console) {
-  DoneUnits done;
   std::optional<PayoffRequest> request;
   for (const std::string& file : command.files) {
-    ReadWork work = read_work(file);
-    if (request && request_line(*request) != request_line(work.request)) {
+    const PayoffRequest here = read_request(file);
+    if (request && request_line(*request) != request_line(here)) {
       Fault fault;
       fault.place.file = file;
       fault.what = "is work for another payoff than " + command.files.front();
       fault.hint = "merge only shards of one command";
       throw InputError(std::move(fault));
     }
-    request = work.request;
-    done.merge(work.done);
+    request = here;
   }
   if (command.budget) {
     // Sets are planned within the budget of the shards; a smaller one may choose among them, a larger one may not.
@@ -130,11 +130,14 @@ ExitCode run(const PayoffMergeCommand& command, const Console& console) {
   const PayoffMaterial material = load_payoff(*request, data_folders());
   if (command.budget) request->budget = command.budget;
   PayoffGrid grid = payoff_grid(material, material.variants.front().played.hand.level(), request->samples);
-  fill_in(grid, material, done);
+  DoneBefore before(grid, material);
+  for (const std::string& file : command.files) {
+    read_units(file, [&](std::uint64_t key, const PassageOutcome& outcome) { before.take(key, outcome); });
+  }
   if (const std::size_t missing = grid.missing(); missing > 0) {
     Fault fault;
     fault.place.file = command.files.front();
-    fault.what = std::to_string(missing) + " of " + std::to_string(grid.outcomes.size()) +
+    fault.what = std::to_string(missing) + " of " + std::to_string(grid.keys.size()) +
                  " plans are missing, or were made from other scores, instruments or numbers";
     fault.hint = "name the work files of all shards, and let each run to its end";
     throw InputError(std::move(fault));

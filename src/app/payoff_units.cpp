@@ -35,7 +35,7 @@ std::vector<Batch> batches(const PayoffGrid& grid, Shard shard) {
       Batch batch{.world = w, .variant = v, .pieces = {}};
       for (std::size_t p = 0; p < grid.pieces; ++p) {
         const std::size_t unit = grid.index(w, p, v);
-        if (grid.outcomes[unit] || unit % shard.of != shard.part - 1) continue;
+        if (grid.done.holds(unit) || unit % shard.of != shard.part - 1) continue;
         batch.pieces.push_back(p);
         if (batch.pieces.size() < pieces_at_once) continue;
         all.push_back(batch);
@@ -87,21 +87,22 @@ Shard parse_shard(const std::string& text) {
 
 std::size_t PayoffGrid::missing() const { return missing_in(*this, {}); }
 
-OutcomeGrid PayoffGrid::of_world(std::size_t world_number) const {
-  OutcomeGrid grid(variants);
-  for (std::size_t v = 0; v < variants; ++v) {
-    for (std::size_t p = 0; p < pieces; ++p) grid[v].push_back(outcomes[index(world_number, p, v)].value());
-  }
-  return grid;
+std::vector<PassageOutcome> PayoffGrid::outcomes(std::size_t world_number, std::size_t variant) const {
+  std::vector<PassageOutcome> all;
+  all.reserve(pieces);
+  for (std::size_t p = 0; p < pieces; ++p) all.push_back(done.get(index(world_number, p, variant)));
+  return all;
 }
 
 PayoffGrid payoff_grid(const PayoffMaterial& material, Level level, std::size_t samples) {
-  PayoffGrid grid;
-  grid.worlds = samples + 1;
-  grid.variants = material.variants.size();
-  grid.pieces = material.repertoire.pieces.size();
-  grid.outcomes.resize(grid.worlds * grid.variants * grid.pieces);
-  grid.keys.resize(grid.outcomes.size());
+  const std::size_t variants = material.variants.size();
+  const std::size_t pieces = material.repertoire.pieces.size();
+  const std::size_t units = (samples + 1) * variants * pieces;
+  PayoffGrid grid{.worlds = samples + 1,
+                  .variants = variants,
+                  .pieces = pieces,
+                  .keys = std::vector<std::uint64_t>(units),
+                  .done = OutcomeStore(units)};
   for (std::size_t w = 0; w < grid.worlds; ++w) {
     const World here = world(w, material.numbers, level);
     const std::uint64_t numbers = Fingerprint().add(here.numbers).value();
@@ -121,25 +122,31 @@ PayoffGrid payoff_grid(const PayoffMaterial& material, Level level, std::size_t 
   return grid;
 }
 
-void fill_in(PayoffGrid& grid, const PayoffMaterial& material, const DoneUnits& done) {
-  for (std::size_t w = 0; w < grid.worlds; ++w) {
-    for (std::size_t p = 0; p < grid.pieces; ++p) {
-      for (std::size_t v = 0; v < grid.variants; ++v) {
-        const std::size_t unit = grid.index(w, p, v);
-        const auto found = done.find(grid.keys[unit]);
-        // What does not fit its passage and instrument was not written by this program: it is planned again.
-        if (found != done.end() && fits(found->second, w, material.repertoire.pieces[p], material.variants[v])) {
-          grid.outcomes[unit] = found->second;
-        }
-      }
-    }
+DoneBefore::DoneBefore(PayoffGrid& grid, const PayoffMaterial& material) : grid_(grid), material_(material) {
+  for (std::size_t unit = 0; unit < grid.keys.size(); ++unit) {
+    if (!grid.done.holds(unit)) by_key_.push_back(unit);
+  }
+  std::ranges::stable_sort(by_key_, {}, [&](std::size_t unit) { return grid.keys[unit]; });
+}
+
+void DoneBefore::take(std::uint64_t key, const PassageOutcome& outcome) {
+  const auto key_of_unit = [&](std::size_t unit) { return grid_.keys[unit]; };
+  // A passage that is named twice has its units twice.
+  for (auto found = std::ranges::lower_bound(by_key_, key, {}, key_of_unit);
+       found != by_key_.end() && grid_.keys[*found] == key; ++found) {
+    const std::size_t variant = *found % grid_.variants;
+    const std::size_t piece = *found / grid_.variants % grid_.pieces;
+    const std::size_t world = *found / grid_.variants / grid_.pieces;
+    // What does not fit its passage and instrument was not written by this program: it is planned again.
+    const bool good = fits(outcome, world, material_.repertoire.pieces[piece], material_.variants[variant]);
+    if (good && !grid_.done.holds(*found)) grid_.done.put(*found, outcome);
   }
 }
 
 std::size_t missing_in(const PayoffGrid& grid, Shard shard) {
   std::size_t count = 0;
-  for (std::size_t i = shard.part - 1; i < grid.outcomes.size(); i += shard.of) {
-    if (!grid.outcomes[i]) ++count;
+  for (std::size_t i = shard.part - 1; i < grid.keys.size(); i += shard.of) {
+    if (!grid.done.holds(i)) ++count;
   }
   return count;
 }
@@ -158,11 +165,11 @@ void run_units(const PayoffMaterial& material, Level level, Shard shard, unsigne
     if (batch.world > 0) sampled = played(in_world(here, own.instrument), here.numbers, player_in(here, own.player));
     for (std::size_t p : batch.pieces) {
       const Passage passage = in_world(here, material.repertoire.pieces[p].passage);
-      PassageOutcome outcome = outcome_of(sampled ? *sampled : own, passage, detail_of(batch.world));
+      const PassageOutcome outcome = outcome_of(sampled ? *sampled : own, passage, detail_of(batch.world));
       const std::size_t unit = grid.index(batch.world, p, batch.variant);
       const std::scoped_lock lock(mutex);
       unit_done(grid.keys[unit], outcome);
-      grid.outcomes[unit] = std::move(outcome);
+      grid.done.put(unit, outcome);
     }
   });
 }

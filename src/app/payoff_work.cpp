@@ -8,7 +8,7 @@
 #include <cerrno>
 #include <cstring>
 #include <fstream>
-#include <iterator>
+#include <optional>
 
 #include "fingerway/base/errors.hpp"
 #include "payoff_json.hpp"
@@ -31,31 +31,27 @@ void write_whole(int file, const std::string& text, const std::string& path) {
   }
 }
 
-/// The lines that were written whole, and how long they are together.
-struct WholeLines {
-  std::vector<std::string> lines;
-  std::size_t bytes = 0;
+/// The lines that were written whole, one after the other: there may be more of them than memory should hold.
+class WholeLines {
+ public:
+  explicit WholeLines(const std::string& path) : stream_(path, std::ios::binary) {
+    if (!stream_) fail(path, "cannot be read");
+  }
+  /// The next, without its end; nothing after the last.
+  [[nodiscard]] std::optional<std::string> next() {
+    std::string line;
+    // A line without an end was not written whole.
+    if (!std::getline(stream_, line) || stream_.eof()) return std::nullopt;
+    bytes_ += line.size() + 1;
+    return line;
+  }
+  /// Of those told so far.
+  [[nodiscard]] std::size_t bytes() const { return bytes_; }
+
+ private:
+  std::ifstream stream_;
+  std::size_t bytes_ = 0;
 };
-
-WholeLines whole_lines(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) fail(path, "cannot be read");
-  const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-  WholeLines result;
-  for (std::size_t start = 0, end = 0; (end = text.find('\n', start)) != std::string::npos; start = end + 1) {
-    result.lines.push_back(text.substr(start, end - start));
-    result.bytes = end + 1;
-  }
-  return result;
-}
-
-DoneUnits units_of(const WholeLines& whole, const std::string& path) {
-  DoneUnits done;
-  for (std::size_t i = 1; i < whole.lines.size(); ++i) {
-    done.insert(parse_unit_line(whole.lines[i], path, static_cast<int>(i + 1)));
-  }
-  return done;
-}
 
 }  // namespace
 
@@ -66,11 +62,11 @@ WorkFile::WorkFile(const std::string& path, const PayoffRequest& request) : path
     if (::flock(file_, LOCK_EX | LOCK_NB) != 0) {
       throw FileError(path, "another run is working on it", "give each shard a work file of its own");
     }
-    const WholeLines whole = whole_lines(path);
+    const std::optional<std::string> first = WholeLines(path).next();
     const std::string head = request_line(request);
     struct ::stat status {};
     if (::fstat(file_, &status) != 0) fail(path, "cannot be read");
-    if (whole.lines.empty()) {
+    if (!first) {
       // Never truncate a file that is not ours: without one whole line it may only be the start of our own head.
       const auto size = static_cast<std::size_t>(status.st_size);
       std::string there(size < head.size() ? size : 0, '\0');
@@ -83,14 +79,12 @@ WorkFile::WorkFile(const std::string& path, const PayoffRequest& request) : path
       write_whole(file_, head, path);
       return;
     }
-    static_cast<void>(parse_request_line(whole.lines.front(), path));
-    if (whole.lines.front() + "\n" != head) {
+    static_cast<void>(parse_request_line(*first, path));
+    if (*first + "\n" != head) {
       throw InputError(Fault{{.file = path, .line = 1, .column = 0, .within = {}},
                              "was started for another payoff",
                              "repeat the command it was started with, or name a new file with --work"});
     }
-    done_ = units_of(whole, path);
-    if (::ftruncate(file_, static_cast<off_t>(whole.bytes)) != 0) fail(path, "cannot be written");
   } catch (...) {
     ::close(file_);
     throw;
@@ -99,18 +93,35 @@ WorkFile::WorkFile(const std::string& path, const PayoffRequest& request) : path
 
 WorkFile::~WorkFile() { ::close(file_); }
 
+void WorkFile::read(const UnitDone& unit) const {
+  // What was not written whole goes only when the rest is sound.
+  const std::size_t whole = read_units(path_, unit);
+  if (::ftruncate(file_, static_cast<off_t>(whole)) != 0) fail(path_, "cannot be written");
+}
+
 void WorkFile::append(std::uint64_t key, const PassageOutcome& outcome) {
   write_whole(file_, unit_line(key, outcome), path_);
 }
 
-ReadWork read_work(const std::string& path) {
-  const WholeLines whole = whole_lines(path);
-  if (whole.lines.empty()) {
+PayoffRequest read_request(const std::string& path) {
+  const std::optional<std::string> first = WholeLines(path).next();
+  if (!first) {
     throw InputError(Fault{{.file = path, .line = 1, .column = 0, .within = {}},
                            "is no work file of a payoff",
                            "a work file is written by fingerway payoff --work"});
   }
-  return {.request = parse_request_line(whole.lines.front(), path), .done = units_of(whole, path)};
+  return parse_request_line(*first, path);
+}
+
+std::size_t read_units(const std::string& path, const UnitDone& unit) {
+  WholeLines lines(path);
+  static_cast<void>(lines.next());  // says for which payoff it is
+  int number = 1;
+  while (const std::optional<std::string> line = lines.next()) {
+    const auto [key, outcome] = parse_unit_line(*line, path, ++number);
+    unit(key, outcome);
+  }
+  return lines.bytes();
 }
 
 }  // namespace fingerway

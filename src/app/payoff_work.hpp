@@ -4,12 +4,12 @@
 
 #include <cstdint>
 #include <functional>
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "fingerway/decide/payoff.hpp"
+#include "outcome_store.hpp"
 #include "payoff_material.hpp"
 
 namespace fingerway {
@@ -22,32 +22,40 @@ struct Shard {
 /// Reads "2/4". Throws InputError.
 [[nodiscard]] Shard parse_shard(const std::string& text);
 
-/// All outcomes of a payoff; places are empty until their unit is done.
+/// All units of a payoff, and the outcomes of those that are done.
 struct PayoffGrid {
   std::size_t worlds = 1;  ///< world 0, then the sampled ones
   std::size_t variants = 0;
   std::size_t pieces = 0;
-  std::vector<std::optional<PassageOutcome>> outcomes;  ///< by world, then piece, then variant
-  std::vector<std::uint64_t> keys;                      ///< what each depends on, as a fingerprint
+  std::vector<std::uint64_t> keys;  ///< what each depends on, as a fingerprint; by world, then piece, then variant
+  OutcomeStore done;                ///< in the same order
 
   [[nodiscard]] std::size_t index(std::size_t world, std::size_t piece, std::size_t variant) const {
     return (world * pieces + piece) * variants + variant;
   }
   [[nodiscard]] std::size_t missing() const;
-  /// By variant, then piece. Nothing of that world may be missing.
-  [[nodiscard]] OutcomeGrid of_world(std::size_t world) const;
+  /// By piece. Nothing of that world and variant may be missing.
+  [[nodiscard]] std::vector<PassageOutcome> outcomes(std::size_t world, std::size_t variant) const;
 };
 
 /// The grid of a payoff with nothing done.
 [[nodiscard]] PayoffGrid payoff_grid(const PayoffMaterial& material, Level level, std::size_t samples);
 
-/// Outcomes done before, by key.
-using DoneUnits = std::map<std::uint64_t, PassageOutcome>;
-/// Takes over those that belong to a unit and fit it.
-void fill_in(PayoffGrid& grid, const PayoffMaterial& material, const DoneUnits& done);
-
-/// What is told of each unit as it is done; called by one thread at a time.
+/// What is told of each unit as it is done, or read; called by one thread at a time.
 using UnitDone = std::function<void(std::uint64_t key, const PassageOutcome& outcome)>;
+
+/// Takes outcomes done before over into a grid.
+class DoneBefore {
+ public:
+  DoneBefore(PayoffGrid& grid, const PayoffMaterial& material);
+  /// One that belongs to a unit and fits it is taken, any other left out.
+  void take(std::uint64_t key, const PassageOutcome& outcome);
+
+ private:
+  PayoffGrid& grid_;
+  const PayoffMaterial& material_;
+  std::vector<std::size_t> by_key_;  ///< units that were missing
+};
 
 /// Plans the units of the shard that are not done yet.
 void run_units(const PayoffMaterial& material, Level level, Shard shard, unsigned threads, PayoffGrid& grid,
@@ -65,21 +73,19 @@ class WorkFile {
   WorkFile(const WorkFile&) = delete;
   WorkFile& operator=(const WorkFile&) = delete;
 
-  [[nodiscard]] const DoneUnits& done() const { return done_; }
+  /// Tells every unit it holds, before the first is appended. Throws InputError, FileError.
+  void read(const UnitDone& unit) const;
   void append(std::uint64_t key, const PassageOutcome& outcome);
 
  private:
   std::string path_;
   int file_ = -1;
-  DoneUnits done_;
 };
 
-/// What a work file holds.
-struct ReadWork {
-  PayoffRequest request;
-  DoneUnits done;
-};
-/// Reads one without opening it for work. Throws InputError, FileError.
-[[nodiscard]] ReadWork read_work(const std::string& path);
+/// For which payoff a work file is. Throws InputError, FileError.
+[[nodiscard]] PayoffRequest read_request(const std::string& path);
+/// Tells every unit of a work file without opening it for work; returns the bytes of the lines that were written whole.
+/// Throws InputError, FileError.
+std::size_t read_units(const std::string& path, const UnitDone& unit);
 
 }  // namespace fingerway

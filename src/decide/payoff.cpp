@@ -7,20 +7,6 @@ namespace {
 
 bool hard(Verdict verdict) { return verdict >= Verdict::laborious; }
 
-std::vector<Balance> balances_of(const Repertoire& repertoire, const OutcomeGrid& outcomes) {
-  std::vector<Balance> all(outcomes.size());
-  for (std::size_t v = 0; v < outcomes.size(); ++v) {
-    for (std::size_t p = 0; p < repertoire.pieces.size(); ++p) {
-      all[v] += balance(outcomes.front()[p], outcomes[v][p], repertoire.pieces[p].share());
-    }
-  }
-  return all;
-}
-
-bool same_fingering(const OutcomeNote& a, const OutcomeNote& b) {
-  return a.fingering == b.fingering && a.other == b.other;
-}
-
 Hardship hardship_of(const MotionNumbers& numbers, const OutcomeNote& hard_side, bool trilled) {
   if (!hard_side.fingering || (trilled && !hard_side.other)) return Hardship::no_fingering;
   if (hard_side.rate && hard(verdict(numbers, NotesPerSecond(*hard_side.rate)))) return Hardship::trill;
@@ -33,9 +19,8 @@ std::optional<double> figure(const OutcomeNote& note, Hardship hardship) {
   return std::nullopt;
 }
 
-void add_turns(SetPayoff& set, std::size_t piece, const PayoffInput& input) {
-  const PassageOutcome& stock = input.outcomes.front()[piece];
-  const PassageOutcome& converted = input.outcomes[set.variant][piece];
+void add_turns(SetInFull& set, std::size_t piece, const PayoffInput& input, const PassageOutcome& stock) {
+  const PassageOutcome& converted = set.outcomes[piece];
   const auto& events = input.repertoire.pieces[piece].passage.notes;
   const MotionNumbers& numbers = input.variants.front().played.hand.numbers();
   for (std::size_t i = 0; i < stock.verdicts.size(); ++i) {
@@ -55,35 +40,37 @@ void add_turns(SetPayoff& set, std::size_t piece, const PayoffInput& input) {
   }
 }
 
-SetPayoff set_payoff(const PayoffInput& input, std::size_t variant) {
-  SetPayoff set;
-  set.variant = variant;
+/// A set with its pieces and turns; what must be relearned is worked out where somebody asks for it.
+SetInFull with_pieces(const PayoffInput& input, const std::vector<PassageOutcome>& stock, std::size_t variant) {
+  SetInFull set;
+  set.outcomes = input.outcomes(0, variant);
+  for (std::size_t p = 0; p < stock.size(); ++p) {
+    PiecePayoff piece{.balance = balance(stock[p], set.outcomes[p], input.repertoire.pieces[p].share())};
+    for (std::size_t i = 0; i < stock[p].notes.size(); ++i) {
+      if (!same_fingering(stock[p].notes[i], set.outcomes[p].notes[i])) ++piece.notes_changed;
+    }
+    set.pieces.push_back(piece);
+    add_turns(set, p, input, stock[p]);
+  }
+  return set;
+}
+
+SetPayoff summed(const Repertoire& repertoire, const SetInFull& set) {
+  SetPayoff sum;
   double notes = 0.0;
   double changed = 0.0;
-  for (std::size_t p = 0; p < input.repertoire.pieces.size(); ++p) {
-    const PassageOutcome& stock = input.outcomes.front()[p];
-    const PassageOutcome& converted = input.outcomes[variant][p];
-    const double share = input.repertoire.pieces[p].share();
-    PiecePayoff piece{.balance = balance(stock, converted, share)};
-    for (std::size_t i = 0; i < stock.notes.size(); ++i) {
-      if (!same_fingering(stock.notes[i], converted.notes[i])) ++piece.notes_changed;
-    }
-    notes += share * static_cast<double>(stock.notes.size());
+  for (std::size_t p = 0; p < set.pieces.size(); ++p) {
+    const PiecePayoff& piece = set.pieces[p];
+    const double share = repertoire.pieces[p].share();
+    sum.balance += piece.balance;
+    notes += share * static_cast<double>(set.outcomes[p].notes.size());
     changed += share * static_cast<double>(piece.notes_changed);
-    set.balance += piece.balance;
-    add_turns(set, p, input);
-    set.pieces.push_back(piece);
+    if (piece.balance.relieved > piece.balance.spoiled) ++sum.helped;
   }
-  if (notes > 0.0) set.changed_share = changed / notes;
-  const BothOutcomes both{
-      .repertoire = input.repertoire, .stock = input.outcomes.front(), .converted = input.outcomes[variant]};
-  const Played& stock = input.variants.front().played;
-  set.relearning = relearning(both);
-  set.habits = carried_to_stock(both, stock);
-  set.harmless_habits =
-      std::erase_if(set.habits, [](const CarriedFingering& h) { return h.result == CarriedResult::same_note; });
-  set.lost = lost_in_use(both, stock, input.variants[variant].played);
-  return set;
+  if (notes > 0.0) sum.changed_share = changed / notes;
+  sum.relieved = set.relieved.size();
+  sum.spoiled = set.spoiled.size();
+  return sum;
 }
 
 std::vector<std::size_t> pareto_front(const std::vector<Variant>& variants, const std::vector<Balance>& balances) {
@@ -102,23 +89,32 @@ std::vector<std::size_t> pareto_front(const std::vector<Variant>& variants, cons
   return front;
 }
 
-void add_world(Payoff& result, const PayoffInput& input, const OutcomeGrid& outcomes) {
-  const std::vector<Balance> balances = balances_of(input.repertoire, outcomes);
-  ++result.standing[best_set(input.variants, balances, input.budget)].best;
-  for (std::size_t v = 0; v < balances.size(); ++v) {
+/// By variant, then piece.
+using Findings = std::vector<std::vector<Finding>>;
+
+/// Counts in how far one more sampled world finds what was found first.
+void add_world(Payoff& result, const Findings& first, const PayoffInput& input) {
+  ++result.worlds;
+  const std::vector<PassageOutcome> stock = input.outcomes(result.worlds, 0);
+  std::vector<Balance> balances;
+  for (std::size_t v = 0; v < input.variants.size(); ++v) {
+    const std::vector<PassageOutcome> converted = input.outcomes(result.worlds, v);
     SetStanding& standing = result.standing[v];
-    const Finding here = finding(balances[v]);
+    Balance sum;
+    for (std::size_t p = 0; p < stock.size(); ++p) {
+      const Balance piece = balance(stock[p], converted[p], input.repertoire.pieces[p].share());
+      if (finding(piece) == first[v][p]) ++standing.pieces[p];
+      sum += piece;
+    }
+    const Finding here = finding(sum);
     if (here == Finding::pays) ++standing.pays;
     if (here == finding(result.sets[v].balance)) ++standing.same_finding;
-    const double share = balances[v].share();
-    standing.least_share = result.worlds == 0 ? share : std::min(standing.least_share, share);
-    standing.greatest_share = result.worlds == 0 ? share : std::max(standing.greatest_share, share);
-    for (std::size_t p = 0; p < input.repertoire.pieces.size(); ++p) {
-      const Balance piece = balance(outcomes.front()[p], outcomes[v][p], input.repertoire.pieces[p].share());
-      if (finding(piece) == finding(result.sets[v].pieces[p].balance)) ++standing.pieces[p];
-    }
+    const double share = sum.share();
+    standing.least_share = result.worlds == 1 ? share : std::min(standing.least_share, share);
+    standing.greatest_share = result.worlds == 1 ? share : std::max(standing.greatest_share, share);
+    balances.push_back(sum);
   }
-  ++result.worlds;
+  ++result.standing[best_set(input.variants, balances, input.budget)].best;
 }
 
 }  // namespace
@@ -168,17 +164,34 @@ std::size_t best_set(const std::vector<Variant>& variants, const std::vector<Bal
 Payoff payoff(const PayoffInput& input) {
   Payoff result;
   result.budget = input.budget;
+  result.stock = input.outcomes(0, 0);
+  Findings findings;
   std::vector<Balance> balances;
   for (std::size_t v = 0; v < input.variants.size(); ++v) {
-    result.sets.push_back(set_payoff(input, v));
+    const SetInFull set = with_pieces(input, result.stock, v);
+    result.sets.push_back(summed(input.repertoire, set));
     balances.push_back(result.sets.back().balance);
+    std::vector<Finding>& of_pieces = findings.emplace_back();
+    for (const PiecePayoff& piece : set.pieces) of_pieces.push_back(finding(piece.balance));
   }
   result.front = pareto_front(input.variants, balances);
   result.best = best_set(input.variants, balances, input.budget);
   result.standing.resize(input.variants.size());
   for (SetStanding& standing : result.standing) standing.pieces.resize(input.repertoire.pieces.size());
-  for (const OutcomeGrid& outcomes : input.worlds) add_world(result, input, outcomes);
+  for (std::size_t w = 0; w < input.worlds; ++w) add_world(result, findings, input);
   return result;
+}
+
+SetInFull set_in_full(const PayoffInput& input, const std::vector<PassageOutcome>& stock, std::size_t variant) {
+  SetInFull set = with_pieces(input, stock, variant);
+  const BothOutcomes both{.repertoire = input.repertoire, .stock = stock, .converted = set.outcomes};
+  const Played& played = input.variants.front().played;
+  set.relearning = relearning(both);
+  set.habits = carried_to_stock(both, played);
+  set.harmless_habits =
+      std::erase_if(set.habits, [](const CarriedFingering& h) { return h.result == CarriedResult::same_note; });
+  set.lost = lost_in_use(both, played, input.variants[variant].played);
+  return set;
 }
 
 }  // namespace fingerway

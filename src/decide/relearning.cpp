@@ -7,10 +7,6 @@
 namespace fingerway {
 namespace {
 
-bool same_fingering(const OutcomeNote& a, const OutcomeNote& b) {
-  return a.fingering == b.fingering && a.other == b.other;
-}
-
 /// The notes and fingerings that sound at one note of a passage: one, or both of a trill.
 std::vector<std::pair<WrittenPitch, Fingering>> sounded_at(const NoteEvent& event, const OutcomeNote& note) {
   std::vector<std::pair<WrittenPitch, Fingering>> result;

@@ -37,24 +37,26 @@ std::string text_of(const Json& json) {
   return converted(json).dump(1, ' ', false, Library::error_handler_t::replace) + "\n";
 }
 
-std::string with_list(std::string text, const std::string& name, std::size_t count,
-                      const std::function<Json(std::size_t)>& item) {
+void send_with_list(const std::string& text, const std::string& name, std::size_t count,
+                    const std::function<Json(std::size_t)>& item, const TextSink& sink) {
   // Only the field itself stands so at the start of a line: lines break nowhere else, and what is inside stands deeper.
   const std::string field = "\n \"" + name + "\": ";
   const std::size_t place = text.find(field + "null") + field.size();
-  std::string rest = text.substr(place + std::string_view("null").size());
-  text.resize(place);
-  text += '[';
+  const std::string_view whole = text;
+  sink(whole.substr(0, place));
+  sink("[");
   for (std::size_t i = 0; i < count; ++i) {
-    text += i == 0 ? "\n  " : ",\n  ";
+    std::string part = i == 0 ? "\n  " : ",\n  ";
     std::string one = text_of(item(i));
     one.pop_back();
     for (const char letter : one) {
-      text += letter;
-      if (letter == '\n') text += "  ";
+      part += letter;
+      if (letter == '\n') part += "  ";
     }
+    sink(part);
   }
-  return text += (count == 0 ? "]" : "\n ]") + rest;
+  sink(count == 0 ? "]" : "\n ]");
+  sink(whole.substr(place + std::string_view("null").size()));
 }
 
 std::string short_text_of(const Json& json) {

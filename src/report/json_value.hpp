@@ -10,6 +10,8 @@
 #include <variant>
 #include <vector>
 
+#include "fingerway/base/text.hpp"
+
 namespace fingerway {
 
 /// null, a number, a string, a list or an object with its fields in order.
@@ -66,10 +68,10 @@ class Json {
 
 /// The text of a value, indented by one space, with a newline at its end. A number that is not finite becomes null.
 [[nodiscard]] std::string text_of(const Json& json);
-/// The text of an object, with a list instead of null as its field of this name. Items are made one after another, as
-/// there may be very many.
-[[nodiscard]] std::string with_list(std::string text, const std::string& name, std::size_t count,
-                                    const std::function<Json(std::size_t)>& item);
+/// The text of an object, with a list instead of null as its field of this name. Items are made and sent one after
+/// another, as there may be very many.
+void send_with_list(const std::string& text, const std::string& name, std::size_t count,
+                    const std::function<Json(std::size_t)>& item, const TextSink& sink);
 /// The same on one line, without blanks.
 [[nodiscard]] std::string short_text_of(const Json& json);
 

@@ -7,13 +7,12 @@ namespace {
 
 std::string number_or_empty(const std::optional<double>& value) { return value ? csv_number(*value) : std::string(); }
 
-std::string row_of(const PayoffReport& report, std::size_t v, std::size_t p) {
-  const SetPayoff& set = report.payoff.sets[v];
+std::string row_of(const PayoffReport& report, std::size_t v, const SetInFull& set, std::size_t p) {
   const SetCost& cost = report.variants[v].cost;
   const Piece& piece = report.repertoire.pieces[p];
   const PiecePayoff& payoff = set.pieces[p];
-  const PassageOutcome& before = report.outcomes.front()[p];
-  const PassageOutcome& after = report.outcomes[v][p];
+  const PassageOutcome& before = report.payoff.stock[p];
+  const PassageOutcome& after = set.outcomes[p];
   std::vector<std::string> ids;
   for (std::size_t member : report.variants[v].members) ids.push_back(report.conversions[member].id);
   return csv_row({joined(ids, "+"),
@@ -43,34 +42,36 @@ std::string row_of(const PayoffReport& report, std::size_t v, std::size_t p) {
 
 }  // namespace
 
-std::string payoff_csv(const PayoffReport& report) {
-  std::string text = csv_row({"set",
-                              "cost_from",
-                              "cost_to",
-                              "currency",
-                              "passage",
-                              "file",
-                              "bars",
-                              "weight",
-                              "times",
-                              "gain",
-                              "share",
-                              "points_before",
-                              "points_after",
-                              "awkwardness_before",
-                              "awkwardness_after",
-                              "ceiling_before_qpm",
-                              "ceiling_after_qpm",
-                              "fits_before",
-                              "fits_after",
-                              "relieved",
-                              "spoiled",
-                              "notes_changed",
-                              "finding"});
+void payoff_csv(const PayoffReport& report, const TextSink& sink) {
+  sink(csv_row({"set",
+                "cost_from",
+                "cost_to",
+                "currency",
+                "passage",
+                "file",
+                "bars",
+                "weight",
+                "times",
+                "gain",
+                "share",
+                "points_before",
+                "points_after",
+                "awkwardness_before",
+                "awkwardness_after",
+                "ceiling_before_qpm",
+                "ceiling_after_qpm",
+                "fits_before",
+                "fits_after",
+                "relieved",
+                "spoiled",
+                "notes_changed",
+                "finding"}));
   for (std::size_t v = 1; v < report.variants.size(); ++v) {
-    for (std::size_t p = 0; p < report.repertoire.pieces.size(); ++p) text += row_of(report, v, p);
+    const SetInFull set = report.in_full(v);
+    std::string rows;
+    for (std::size_t p = 0; p < report.repertoire.pieces.size(); ++p) rows += row_of(report, v, set, p);
+    sink(rows);
   }
-  return text;
 }
 
 }  // namespace fingerway

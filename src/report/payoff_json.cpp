@@ -83,21 +83,21 @@ Json piece_standing(const PayoffReport& report, std::size_t variant, std::size_t
   return Json(report.payoff.standing[variant].pieces[piece]);
 }
 
-Json pieces_json(const PayoffReport& report, const SetPayoff& set) {
+Json pieces_json(const PayoffReport& report, std::size_t v, const SetInFull& set) {
   Json list = Json::list();
   for (std::size_t p = 0; p < set.pieces.size(); ++p) {
     const PiecePayoff& piece = set.pieces[p];
     Json one = Json::object();
     one.with("passage", p)
-        .with("before", side_json(report.outcomes.front()[p]))
-        .with("after", side_json(report.outcomes[set.variant][p]))
+        .with("before", side_json(report.payoff.stock[p]))
+        .with("after", side_json(set.outcomes[p]))
         .with("gain", piece.balance.gain)
         .with("share", piece.balance.share())
         .with("relieved", piece.balance.relieved)
         .with("spoiled", piece.balance.spoiled)
         .with("notes_changed", piece.notes_changed)
         .with("finding", finding_id(finding(piece.balance)))
-        .with("finding_stands", piece_standing(report, set.variant, p));
+        .with("finding_stands", piece_standing(report, v, p));
     list.add(one);
   }
   return list;
@@ -125,8 +125,7 @@ Json relearning_json(const Repertoire& repertoire, const Relearning& relearning)
   return json;
 }
 
-Json carried_json(const PayoffReport& report, const SetPayoff& set) {
-  const Instrument& own = report.variants[set.variant].played.instrument;
+Json carried_json(const Instrument& own, const SetInFull& set) {
   Json list = Json::list();
   for (const CarriedFingering& carried : set.habits) {
     Json sounds = Json::list();
@@ -142,12 +141,12 @@ Json carried_json(const PayoffReport& report, const SetPayoff& set) {
   return list;
 }
 
-Json lost_json(const PayoffReport& report, const SetPayoff& set) {
+Json lost_json(const Instrument& stock, const SetInFull& set) {
   Json list = Json::list();
   for (const LostFingering& lost : set.lost) {
     Json one = Json::object();
     one.with("note", pitch_id(lost.note))
-        .with("fingering", fingering_json(report.variants.front().played.instrument, lost.fingering))
+        .with("fingering", fingering_json(stock, lost.fingering))
         .with("played", lost.played);
     list.add(one);
   }
@@ -176,7 +175,8 @@ Json standing_json(const SetStanding& standing) {
 }
 
 Json set_json(const PayoffReport& report, std::size_t v) {
-  const SetPayoff& set = report.payoff.sets[v];
+  const SetPayoff& sum = report.payoff.sets[v];
+  const SetInFull set = report.in_full(v);
   const Variant& variant = report.variants[v];
   Json members = Json::list();
   for (std::size_t member : variant.members) members.add(report.conversions[member].id);
@@ -186,19 +186,19 @@ Json set_json(const PayoffReport& report, std::size_t v) {
       .with("cost", cost_json(variant.cost))
       .with("within_budget", within(variant.cost, report.payoff.budget))
       .with("on_front", std::ranges::find(front, v) != front.end())
-      .with("gain", set.balance.gain)
-      .with("share", set.balance.share())
-      .with("relieved_by_share", set.balance.relieved)
-      .with("spoiled_by_share", set.balance.spoiled)
-      .with("finding", finding_id(finding(set.balance)))
-      .with("changed_share", set.changed_share)
-      .with("passages", pieces_json(report, set))
+      .with("gain", sum.balance.gain)
+      .with("share", sum.balance.share())
+      .with("relieved_by_share", sum.balance.relieved)
+      .with("spoiled_by_share", sum.balance.spoiled)
+      .with("finding", finding_id(finding(sum.balance)))
+      .with("changed_share", sum.changed_share)
+      .with("passages", pieces_json(report, v, set))
       .with("relieved", turns_json(report.repertoire, set.relieved))
       .with("spoiled", turns_json(report.repertoire, set.spoiled))
       .with("relearning", relearning_json(report.repertoire, set.relearning))
-      .with("carried_to_stock", carried_json(report, set))
+      .with("carried_to_stock", carried_json(variant.played.instrument, set))
       .with("harmless_habits", set.harmless_habits)
-      .with("lost", lost_json(report, set))
+      .with("lost", lost_json(report.variants.front().played.instrument, set))
       .with("standing", report.payoff.worlds > 0 ? standing_json(report.payoff.standing[v]) : Json())
       .with("regulation_check", regulation_check_list(variant.played.instrument));
   return json;
@@ -241,8 +241,7 @@ Json repertoire_json(const Repertoire& repertoire) {
 
 }  // namespace
 
-std::string payoff_json(const PayoffReport& report) {
-  const PayoffView seen = view(report);
+void payoff_json(const PayoffReport& report, const TextSink& sink) {
   Json conversions = Json::list();
   for (const ConversionSheet& sheet : report.conversions) conversions.add(conversion_json(sheet));
   Json refused = Json::list();
@@ -264,11 +263,11 @@ std::string payoff_json(const PayoffReport& report) {
       .with("noticeable_share", noticeable_share)
       .with("best", report.payoff.best)
       .with("sets", Json())
-      .with("advice", seen.advice)
-      .with("rests_on", seen.rests_on)
+      .with("advice", advice(report))
+      .with("rests_on", rests_on(report))
       .with("cautions", cautions());
-  // There may be many sets of many passages, so each is made into text before the next.
-  return with_list(text_of(json), "sets", report.variants.size(), [&](std::size_t v) { return set_json(report, v); });
+  send_with_list(
+      text_of(json), "sets", report.variants.size(), [&](std::size_t v) { return set_json(report, v); }, sink);
 }
 
 }  // namespace fingerway

@@ -94,14 +94,15 @@ std::string payoff_page(const PayoffReport& report) {
           sets_table(report, seen));
   if (const std::size_t shown = shown_set(report); shown > 0) {
     const std::string name = set_name(report, shown);
+    const SetInFull set = report.in_full(shown);
     text +=
         page_section("Speed ceilings, before and after",
-                     figure(ceilings_svg(report, shown),
+                     figure(ceilings_svg(report, set),
                             "With " + name +
                                 ". Circle: stock; triangle: converted; upright line: the tempo asked for. A ceiling "
                                 "far beyond it stands at the edge."));
     text += page_section("Where it helps",
-                         figure(places_svg(report, shown),
+                         figure(places_svg(report, set),
                                 "With " + name +
                                     ". Each passage from its first note to its last. Triangle: leaves laborious or out "
                                     "of reach for workable or fluent; cross: the other way round; tick: fingered "

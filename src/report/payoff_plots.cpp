@@ -130,7 +130,7 @@ std::string gain_against_cost_svg(const PayoffReport& report) {
   return drawing.svg();
 }
 
-std::string ceilings_svg(const PayoffReport& report, std::size_t variant) {
+std::string ceilings_svg(const PayoffReport& report, const SetInFull& set) {
   const auto& pieces = report.repertoire.pieces;
   double most = 0.0;
   for (std::size_t p = 0; p < pieces.size(); ++p) {
@@ -138,8 +138,7 @@ std::string ceilings_svg(const PayoffReport& report, std::size_t variant) {
     // Ceilings far beyond the tempo do not matter; they end at the edge.
     const double cap = asked * 2.0;
     const auto capped = [&](const std::optional<double>& c) { return std::min(c.value_or(cap), cap); };
-    most = std::max(
-        {most, asked, capped(report.outcomes.front()[p].ceiling), capped(report.outcomes[variant][p].ceiling)});
+    most = std::max({most, asked, capped(report.payoff.stock[p].ceiling), capped(set.outcomes[p].ceiling)});
   }
   const Axis axis = axis_for(0.0, most);
   const double bottom = 22.0 + row_height * static_cast<double>(pieces.size());
@@ -150,8 +149,8 @@ std::string ceilings_svg(const PayoffReport& report, std::size_t variant) {
     const auto place = [&](const std::optional<double>& c) {
       return axis.at(std::min(c.value_or(axis.most), axis.most), names_edge, right_edge);
     };
-    const double before = place(report.outcomes.front()[p].ceiling);
-    const double after = place(report.outcomes[variant][p].ceiling);
+    const double before = place(report.payoff.stock[p].ceiling);
+    const double after = place(set.outcomes[p].ceiling);
     const double asked = axis.at(pieces[p].passage.tempo.tempo_at(ScoreTime()).value(), names_edge, right_edge);
     drawing.text(names_edge - 8, y + 4, "row-name", Anchor::end, shortened(pieces[p].name, 30));
     drawing.line(asked, y - 9, asked, y + 9, "asked");
@@ -162,9 +161,8 @@ std::string ceilings_svg(const PayoffReport& report, std::size_t variant) {
   return drawing.svg();
 }
 
-std::string places_svg(const PayoffReport& report, std::size_t variant) {
+std::string places_svg(const PayoffReport& report, const SetInFull& set) {
   const auto& pieces = report.repertoire.pieces;
-  const SetPayoff& set = report.payoff.sets[variant];
   const double bottom = 12.0 + row_height * static_cast<double>(pieces.size());
   SvgDrawing drawing(plot_width, bottom + 8.0, "Where in which passages it helps");
   for (std::size_t p = 0; p < pieces.size(); ++p) {
@@ -173,9 +171,7 @@ std::string places_svg(const PayoffReport& report, std::size_t variant) {
     drawing.text(names_edge - 8, y + 4, "row-name", Anchor::end, shortened(pieces[p].name, 30));
     drawing.line(names_edge, y, right_edge, y, "axis");
     for (std::size_t i = 0; i < passage.notes.size(); ++i) {
-      const OutcomeNote& before = report.outcomes.front()[p].notes[i];
-      const OutcomeNote& after = report.outcomes[variant][p].notes[i];
-      if (before.fingering == after.fingering && before.other == after.other) continue;
+      if (same_fingering(report.payoff.stock[p].notes[i], set.outcomes[p].notes[i])) continue;
       const double x = names_edge + along(passage, i) * (right_edge - names_edge);
       drawing.line(x, y - 4, x, y + 4, "changed-note");
     }

@@ -11,8 +11,8 @@ namespace fingerway {
 /// Every set by what it costs and gains, with the line no other set beats.
 [[nodiscard]] std::string gain_against_cost_svg(const PayoffReport& report);
 /// Each passage's ceiling on the stock instrument and with a set, beside the tempo asked for.
-[[nodiscard]] std::string ceilings_svg(const PayoffReport& report, std::size_t variant);
+[[nodiscard]] std::string ceilings_svg(const PayoffReport& report, const SetInFull& set);
 /// Each passage from its first to its last note: where a set relieves, spoils, or changes a fingering.
-[[nodiscard]] std::string places_svg(const PayoffReport& report, std::size_t variant);
+[[nodiscard]] std::string places_svg(const PayoffReport& report, const SetInFull& set);
 
 }  // namespace fingerway

@@ -40,9 +40,9 @@ std::vector<std::string> turn_list(const PayoffReport& report, const std::vector
   return lines;
 }
 
-PieceRow piece_row(const PayoffReport& report, const SetPayoff& set, std::size_t p) {
-  const PassageOutcome& before = report.outcomes.front()[p];
-  const PassageOutcome& after = report.outcomes[set.variant][p];
+PieceRow piece_row(const PayoffReport& report, const SetInFull& set, std::size_t p) {
+  const PassageOutcome& before = report.payoff.stock[p];
+  const PassageOutcome& after = set.outcomes[p];
   const Balance& balance = set.pieces[p].balance;
   PieceRow row;
   row.name = report.repertoire.pieces[p].name;
@@ -59,10 +59,10 @@ PieceRow piece_row(const PayoffReport& report, const SetPayoff& set, std::size_t
   return row;
 }
 
-std::vector<std::string> relearning_words(const PayoffReport& report, const SetPayoff& set) {
+std::vector<std::string> relearning_words(const PayoffReport& report, double changed_share, const SetInFull& set) {
   const Relearning& r = set.relearning;
   if (r.changed <= 0.0) return {"Nothing: every note is fingered as before."};
-  std::vector<std::string> lines = {percent(set.changed_share) + " of the notes and " + percent(r.changed / r.played) +
+  std::vector<std::string> lines = {percent(changed_share) + " of the notes and " + percent(r.changed / r.played) +
                                     " of the changes from note to note are fingered otherwise; of the " +
                                     counted(r.frequent, "kind of change", "kinds of changes") +
                                     " that make up half of the repertoire, " + std::to_string(r.frequent_changed) +
@@ -78,8 +78,7 @@ std::vector<std::string> relearning_words(const PayoffReport& report, const SetP
   return lines;
 }
 
-std::vector<std::string> habit_words(const PayoffReport& report, const SetPayoff& set) {
-  const Instrument& own = report.variants[set.variant].played.instrument;
+std::vector<std::string> habit_words(const PayoffReport& report, const Instrument& own, const SetInFull& set) {
   std::vector<std::string> lines;
   for (const CarriedFingering& habit : set.habits) {
     if (lines.size() == most_habits) {
@@ -98,7 +97,7 @@ std::vector<std::string> habit_words(const PayoffReport& report, const SetPayoff
   return lines;
 }
 
-std::vector<std::string> lost_words(const PayoffReport& report, const SetPayoff& set) {
+std::vector<std::string> lost_words(const PayoffReport& report, const SetInFull& set) {
   const Instrument& stock = report.variants.front().played.instrument;
   std::vector<std::string> lines;
   for (const LostFingering& lost : set.lost) {
@@ -117,8 +116,8 @@ std::string finding_sentence(const SetPayoff& set) {
   const bool saves = b.gain >= 0.0;
   std::string text = std::string(saves ? "Saves " : "Costs ") + rounded(std::abs(b.gain), 0) + " points, " +
                      percent(std::abs(b.share())) + " of what the repertoire costs on the stock instrument; relieves " +
-                     counted(set.relieved.size(), "place", "places");
-  if (!set.spoiled.empty()) text += " and spoils " + std::to_string(set.spoiled.size());
+                     counted(set.relieved, "place", "places");
+  if (set.spoiled > 0) text += " and spoils " + std::to_string(set.spoiled);
   return text + ".";
 }
 
@@ -157,19 +156,20 @@ std::string turn_words(const Turn& turn) {
 }
 
 SetView set_view(const PayoffReport& report, std::size_t variant) {
-  const SetPayoff& set = report.payoff.sets[variant];
+  const SetPayoff& sum = report.payoff.sets[variant];
+  const SetInFull set = report.in_full(variant);
   SetView result;
   result.title = set_letters(report.variants[variant]) + ": " + set_name(report, variant);
   if (report.variants[variant].members.size() == 1) {
     result.what = report.conversions[report.variants[variant].members.front()].what;
   }
-  result.finding = finding_sentence(set);
+  result.finding = finding_sentence(sum);
   result.facts = facts_of(report.variants[variant]);
   for (std::size_t p = 0; p < set.pieces.size(); ++p) result.pieces.push_back(piece_row(report, set, p));
   result.relieved = turn_list(report, set.relieved);
   result.spoiled = turn_list(report, set.spoiled);
-  result.relearning = relearning_words(report, set);
-  result.habits = habit_words(report, set);
+  result.relearning = relearning_words(report, sum.changed_share, set);
+  result.habits = habit_words(report, report.variants[variant].played.instrument, set);
   result.lost = lost_words(report, set);
   return result;
 }

@@ -33,8 +33,8 @@ SetRow set_row(const PayoffReport& report, std::size_t v) {
   row.cost = cost_words(variant.cost);
   row.gain = rounded(set.balance.gain, 0);
   row.share = percent(set.balance.share());
-  row.relieved = std::to_string(set.relieved.size());
-  row.spoiled = std::to_string(set.spoiled.size());
+  row.relieved = std::to_string(set.relieved);
+  row.spoiled = std::to_string(set.spoiled);
   row.changed = percent(set.changed_share);
   row.finding = v == 0 ? "" : words(finding(set.balance));
   if (report.payoff.worlds > 0 && v > 0) {
@@ -51,15 +51,11 @@ SetRow set_row(const PayoffReport& report, std::size_t v) {
 /// What the advice rests on, in half a sentence.
 std::string grounds(const PayoffReport& report, std::size_t v) {
   const SetPayoff& set = report.payoff.sets[v];
-  std::size_t pieces = 0;
-  for (const PiecePayoff& piece : set.pieces) {
-    if (piece.balance.relieved > piece.balance.spoiled) ++pieces;
-  }
   std::string text = "it saves " + percent(set.balance.share()) + " of the points";
-  if (set.relieved.empty()) return text + " and relieves no place that is laborious or out of reach";
-  text += " and relieves " + counted(set.relieved.size(), "place", "places") + " in " + std::to_string(pieces) +
-          " of " + counted(set.pieces.size(), "passage", "passages");
-  if (!set.spoiled.empty()) text += ", and spoils " + std::to_string(set.spoiled.size());
+  if (set.relieved == 0) return text + " and relieves no place that is laborious or out of reach";
+  text += " and relieves " + counted(set.relieved, "place", "places") + " in " + std::to_string(set.helped) + " of " +
+          counted(report.repertoire.pieces.size(), "passage", "passages");
+  if (set.spoiled > 0) text += ", and spoils " + std::to_string(set.spoiled);
   return text;
 }
 
@@ -79,8 +75,7 @@ std::string advice_on(const PayoffReport& report, std::size_t v) {
   return name + ": not for this repertoire; it makes it harder (" +
          (set.balance.gain < 0.0 ? "costs " + percent(-set.balance.share()) + " more points"
                                  : "saves " + percent(set.balance.share()) + " of the points") +
-         ", relieves " + counted(set.relieved.size(), "place", "places") + ", spoils " +
-         std::to_string(set.spoiled.size()) + ").";
+         ", relieves " + counted(set.relieved, "place", "places") + ", spoils " + std::to_string(set.spoiled) + ").";
 }
 
 std::string standing_on(const PayoffReport& report, std::size_t v) {
@@ -103,32 +98,6 @@ std::size_t nearly_best(const PayoffReport& report) {
   return report.payoff.best;
 }
 
-std::vector<std::string> advice_of(const PayoffReport& report) {
-  std::vector<std::string> advice;
-  const std::size_t best = report.payoff.best;
-  const std::string limit = report.payoff.budget ? " within " + budget_words(report) : std::string();
-  if (best == 0) {
-    advice.push_back("No conversion is worth having for this repertoire" + limit + ".");
-  } else {
-    std::string text =
-        "Best set" + limit + ": " + set_name(report, best) + " (" + cost_words(report.variants[best].cost) + ").";
-    if (report.payoff.worlds > 0) {
-      text += " It is the best in " + stands_words(report.payoff.standing[best].best, report.payoff.worlds) +
-              " sampled worlds.";
-    }
-    if (const std::size_t less = nearly_best(report); less != best) {
-      text += " For " + cost_words(report.variants[less].cost) + ", " + set_name(report, less) + " already gives " +
-              percent(report.payoff.sets[less].balance.gain / report.payoff.sets[best].balance.gain) + " of that.";
-    }
-    advice.push_back(text);
-    if (report.variants[best].members.size() > 1) advice.push_back(advice_on(report, best) + standing_on(report, best));
-  }
-  for (std::size_t v = 1; v < report.variants.size(); ++v) {
-    if (report.variants[v].members.size() == 1) advice.push_back(advice_on(report, v) + standing_on(report, v));
-  }
-  return advice;
-}
-
 std::vector<Labelled> read_of(const PayoffReport& report) {
   const Played& stock = report.variants.front().played;
   std::size_t notes = 0;
@@ -140,33 +109,6 @@ std::vector<Labelled> read_of(const PayoffReport& report) {
   lines.push_back({"Points", rounded(report.payoff.sets.front().balance.stock_points, 0) +
                                  " on the stock instrument, each passage by its weight and how often it is played"});
   if (report.payoff.budget) lines.push_back({"Budget", budget_words(report)});
-  return lines;
-}
-
-std::vector<std::string> rests_on(const PayoffReport& report) {
-  std::vector<std::string> lines;
-  MotionNumbers numbers = report.variants.front().played.hand.numbers();
-  const std::vector<NamedNumber> all = named_numbers(numbers);
-  const auto guessed =
-      std::ranges::count_if(all, [](const NamedNumber& named) { return named.number->basis == Basis::assumed; });
-  lines.push_back(std::to_string(guessed) + " of " + counted(all.size(), "number", "numbers") +
-                  " of the motion model are assumed, not measured.");
-  const Instrument& stock = report.variants.front().played.instrument;
-  const auto places = std::ranges::count_if(stock.touches, [](const Touch& t) { return !t.spot_measured; });
-  if (places > 0) {
-    lines.push_back("The places of " + std::to_string(places) + " of " +
-                    counted(stock.touches.size(), "touch", "touches") + " are assumed.");
-  }
-  for (const ConversionSheet& sheet : report.conversions) {
-    if (!sheet.figures_basis.empty()) lines.push_back("Cost of " + sheet.name + ": " + sheet.figures_basis + ".");
-  }
-  const auto tempos = std::ranges::count_if(report.repertoire.pieces, [](const Piece& piece) {
-    return piece.passage.tempo.changes().front().source == TempoSource::assumed;
-  });
-  if (tempos > 0)
-    lines.push_back("The tempo of " + counted(static_cast<std::size_t>(tempos), "passage is", "passages is") +
-                    " assumed.");
-  lines.push_back("A gain below " + percent(noticeable_share) + " counts as none: plans are exact to about that much.");
   return lines;
 }
 
@@ -226,11 +168,64 @@ std::string_view words(Finding finding) {
   return "harder";
 }
 
+std::vector<std::string> advice(const PayoffReport& report) {
+  std::vector<std::string> lines;
+  const std::size_t best = report.payoff.best;
+  const std::string limit = report.payoff.budget ? " within " + budget_words(report) : std::string();
+  if (best == 0) {
+    lines.push_back("No conversion is worth having for this repertoire" + limit + ".");
+  } else {
+    std::string text =
+        "Best set" + limit + ": " + set_name(report, best) + " (" + cost_words(report.variants[best].cost) + ").";
+    if (report.payoff.worlds > 0) {
+      text += " It is the best in " + stands_words(report.payoff.standing[best].best, report.payoff.worlds) +
+              " sampled worlds.";
+    }
+    if (const std::size_t less = nearly_best(report); less != best) {
+      text += " For " + cost_words(report.variants[less].cost) + ", " + set_name(report, less) + " already gives " +
+              percent(report.payoff.sets[less].balance.gain / report.payoff.sets[best].balance.gain) + " of that.";
+    }
+    lines.push_back(text);
+    if (report.variants[best].members.size() > 1) lines.push_back(advice_on(report, best) + standing_on(report, best));
+  }
+  for (std::size_t v = 1; v < report.variants.size(); ++v) {
+    if (report.variants[v].members.size() == 1) lines.push_back(advice_on(report, v) + standing_on(report, v));
+  }
+  return lines;
+}
+
+std::vector<std::string> rests_on(const PayoffReport& report) {
+  std::vector<std::string> lines;
+  MotionNumbers numbers = report.variants.front().played.hand.numbers();
+  const std::vector<NamedNumber> all = named_numbers(numbers);
+  const auto guessed =
+      std::ranges::count_if(all, [](const NamedNumber& named) { return named.number->basis == Basis::assumed; });
+  lines.push_back(std::to_string(guessed) + " of " + counted(all.size(), "number", "numbers") +
+                  " of the motion model are assumed, not measured.");
+  const Instrument& stock = report.variants.front().played.instrument;
+  const auto places = std::ranges::count_if(stock.touches, [](const Touch& t) { return !t.spot_measured; });
+  if (places > 0) {
+    lines.push_back("The places of " + std::to_string(places) + " of " +
+                    counted(stock.touches.size(), "touch", "touches") + " are assumed.");
+  }
+  for (const ConversionSheet& sheet : report.conversions) {
+    if (!sheet.figures_basis.empty()) lines.push_back("Cost of " + sheet.name + ": " + sheet.figures_basis + ".");
+  }
+  const auto tempos = std::ranges::count_if(report.repertoire.pieces, [](const Piece& piece) {
+    return piece.passage.tempo.changes().front().source == TempoSource::assumed;
+  });
+  if (tempos > 0)
+    lines.push_back("The tempo of " + counted(static_cast<std::size_t>(tempos), "passage is", "passages is") +
+                    " assumed.");
+  lines.push_back("A gain below " + percent(noticeable_share) + " counts as none: plans are exact to about that much.");
+  return lines;
+}
+
 PayoffView view(const PayoffReport& report) {
   PayoffView result;
   result.title = "Does it pay off? " + report.repertoire.name;
   result.read = read_of(report);
-  result.advice = advice_of(report);
+  result.advice = advice(report);
   for (std::size_t v = 0; v < report.variants.size(); ++v) result.sets.push_back(set_row(report, v));
   for (std::size_t v = 1; v < report.variants.size(); ++v) {
     if (report.variants[v].members.size() == 1 || v == report.payoff.best)

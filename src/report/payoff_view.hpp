@@ -69,6 +69,10 @@ struct PayoffView {
 };
 
 [[nodiscard]] PayoffView view(const PayoffReport& report);
+/// What to do, a sentence or two a line.
+[[nodiscard]] std::vector<std::string> advice(const PayoffReport& report);
+/// What is assumed, a sentence a line.
+[[nodiscard]] std::vector<std::string> rests_on(const PayoffReport& report);
 
 /// "A+C", "stock".
 [[nodiscard]] std::string set_letters(const Variant& variant);

@@ -21,6 +21,7 @@
 #include "app/program_run.hpp"
 #include "fingerway/base/errors.hpp"
 #include "support/scratch_folder.hpp"
+#include "support/temporary_files.hpp"
 
 namespace {
 
@@ -117,6 +118,13 @@ TEST_CASE("a full disk is told, and leaves the old file and nothing else") {
   CHECK(sheets.code == 4);
   CHECK(sheets.err.find("No space left") != std::string::npos);
   CHECK(names_in(file.parent_path()) == std::vector<std::string>{"plan.json"});
+  // Outcomes are laid aside in a temporary file.
+  const TemporaryFilesIn full_disk(scratch.path() / "disk");
+  const Run payoff = run({"payoff", "scores", "-i", "bassoon", "--conversions", "low-key-rollers,interlinked-low-keys",
+                          "--samples", "0", "--csv", other});
+  CHECK(payoff.code == 4);
+  CHECK(payoff.err.find("a temporary file cannot be kept: No space left") != std::string::npos);
+  CHECK(text_of(other) == "old");
 }
 
 TEST_CASE("a folder or file that is write-protected is left alone") {

@@ -14,22 +14,36 @@ constexpr Verdict workable = Verdict::workable;
 constexpr Verdict laborious = Verdict::laborious;
 constexpr Verdict out_of_reach = Verdict::out_of_reach;
 
+std::vector<Variant> stock_and(std::vector<std::optional<double>> costs) {
+  std::vector<Variant> variants = {priced_variant({}, 0.0)};
+  for (std::size_t i = 0; i < costs.size(); ++i) variants.push_back(priced_variant({i}, costs[i]));
+  return variants;
+}
+
 Payoff payoff_of(const Repertoire& repertoire, const std::vector<Variant>& variants, const OutcomeGrid& outcomes,
                  std::optional<double> budget = {}, const std::vector<OutcomeGrid>& worlds = {}) {
-  return payoff(
-      {.repertoire = repertoire, .variants = variants, .outcomes = outcomes, .worlds = worlds, .budget = budget});
+  return payoff({.repertoire = repertoire,
+                 .variants = variants,
+                 .outcomes = outcomes_of(outcomes, worlds),
+                 .worlds = worlds.size(),
+                 .budget = budget});
+}
+
+/// The first conversion beside the stock instrument, in full.
+SetInFull first_set(const Repertoire& repertoire, const OutcomeGrid& outcomes) {
+  const std::vector<Variant> variants = stock_and({100.0});
+  return set_in_full({.repertoire = repertoire,
+                      .variants = variants,
+                      .outcomes = [&](std::size_t, std::size_t variant) { return outcomes[variant]; },
+                      .worlds = 0,
+                      .budget = {}},
+                     outcomes.front(), 1);
 }
 
 Repertoire two_pieces() {
   Repertoire repertoire;
   repertoire.pieces = {made_piece({"B3", "C4"}, 2, 3), made_piece({"B3", "C4", "B3"}, 1, 1)};
   return repertoire;
-}
-
-std::vector<Variant> stock_and(std::vector<std::optional<double>> costs) {
-  std::vector<Variant> variants = {priced_variant({}, 0.0)};
-  for (std::size_t i = 0; i < costs.size(); ++i) variants.push_back(priced_variant({i}, costs[i]));
-  return variants;
 }
 
 /// Two notes, one piece that counts once.
@@ -51,8 +65,9 @@ TEST_CASE("a gain is the points saved, times weight, times how often it is playe
                                 {made_outcome(70, {fluent, fluent}), made_outcome(60, {fluent, fluent, fluent})}};
   const Payoff result = payoff_of(repertoire, stock_and({100.0}), outcomes);
   // 2 x 3 x (100 - 70) = 180; 1 x 1 x (50 - 60) = -10; of 6 x 100 + 50 = 650 points.
-  CHECK(result.sets[1].pieces[0].balance.gain == Approx(180));
-  CHECK(result.sets[1].pieces[1].balance.gain == Approx(-10));
+  const SetInFull in_full = first_set(repertoire, outcomes);
+  CHECK(in_full.pieces[0].balance.gain == Approx(180));
+  CHECK(in_full.pieces[1].balance.gain == Approx(-10));
   CHECK(result.sets[1].balance.gain == Approx(170));
   CHECK(result.sets[1].balance.stock_points == Approx(650));
   CHECK(result.sets[1].balance.share() == Approx(170.0 / 650.0));
@@ -64,12 +79,13 @@ TEST_CASE("a conversion that changes nothing pays nothing") {
   const std::vector<PassageOutcome> same = {made_outcome(100, {fluent, out_of_reach}),
                                             made_outcome(50, {fluent, laborious, fluent})};
   const Payoff result = payoff_of(repertoire, stock_and({100.0}), {same, same}, {}, {{same, same}});
-  const SetPayoff& set = result.sets[1];
-  CHECK(set.balance.gain == 0.0);
-  CHECK(finding(set.balance) == Finding::no_difference);
-  CHECK(set.relieved.empty());
-  CHECK(set.spoiled.empty());
-  CHECK(set.changed_share == 0.0);
+  CHECK(result.sets[1] == result.sets[0]);
+  CHECK(result.sets[1].balance.gain == 0.0);
+  CHECK(finding(result.sets[1].balance) == Finding::no_difference);
+  CHECK(result.sets[1].relieved == 0);
+  CHECK(result.sets[1].spoiled == 0);
+  CHECK(result.sets[1].changed_share == 0.0);
+  const SetInFull set = first_set(repertoire, {same, same});
   CHECK(set.relearning.changed == 0.0);
   CHECK(set.relearning.frequent_changed == 0);
   CHECK(set.habits.empty());
@@ -86,7 +102,7 @@ TEST_CASE("only notes that cross from hard to good are relieved, and the other w
       {made_outcome(100, {out_of_reach, laborious, out_of_reach, workable, fluent, laborious})},
       {made_outcome(50, {fluent, workable, laborious, fluent, out_of_reach, out_of_reach})}};
   const Payoff result = payoff_of(repertoire, stock_and({100.0}), outcomes);
-  const SetPayoff& set = result.sets[1];
+  const SetInFull set = first_set(repertoire, outcomes);
   REQUIRE(set.relieved.size() == 2);
   CHECK(set.relieved[0].site == NoteSite{.piece = 0, .note = 0});
   CHECK(set.relieved[0].before == out_of_reach);
@@ -94,9 +110,12 @@ TEST_CASE("only notes that cross from hard to good are relieved, and the other w
   CHECK(set.relieved[1].site.note == 1);
   REQUIRE(set.spoiled.size() == 1);
   CHECK(set.spoiled[0].site.note == 4);
-  CHECK(set.balance.relieved == 10.0);
-  CHECK(set.balance.spoiled == 5.0);
-  CHECK(finding(set.balance) == Finding::pays);
+  CHECK(result.sets[1].relieved == 2);
+  CHECK(result.sets[1].spoiled == 1);
+  CHECK(result.sets[1].helped == 1);
+  CHECK(result.sets[1].balance.relieved == 10.0);
+  CHECK(result.sets[1].balance.spoiled == 5.0);
+  CHECK(finding(result.sets[1].balance) == Finding::pays);
 }
 
 TEST_CASE("a turn tells the milliseconds of a change, the rate of a trill, or that there is no fingering") {
@@ -111,9 +130,8 @@ TEST_CASE("a turn tells the milliseconds of a change, the rate of a trill, or th
   PassageOutcome after = made_outcome(50, {fluent, fluent, fluent});
   after.notes[1].other = Fingering{};
   after.notes[1].rate = 9.0;
-  const Payoff result = payoff_of(repertoire, stock_and({1.0}), {{before}, {after}});
-  REQUIRE(result.sets[1].relieved.size() == 3);
-  const auto& turns = result.sets[1].relieved;
+  const std::vector<Turn> turns = first_set(repertoire, {{before}, {after}}).relieved;
+  REQUIRE(turns.size() == 3);
   CHECK(turns[0].hardship == Hardship::change);
   CHECK(turns[0].before_figure == 600.0);
   CHECK(turns[0].after_figure == 50.0);
@@ -133,10 +151,10 @@ TEST_CASE("adding a passage never changes another's figures") {
       {made_outcome(100, {fluent, out_of_reach}), made_outcome(50, {laborious, fluent, fluent})},
       {made_outcome(70, {fluent, workable}), made_outcome(60, {fluent, fluent, out_of_reach})}};
   const OutcomeGrid of_first = {{outcomes[0][0]}, {outcomes[1][0]}};
-  const Payoff all = payoff_of(both, stock_and({100.0}), outcomes);
-  const Payoff one = payoff_of(first, stock_and({100.0}), of_first);
-  CHECK(all.sets[1].pieces[0] == one.sets[1].pieces[0]);
-  CHECK(all.sets[1].relieved[0] == one.sets[1].relieved[0]);
+  const SetInFull all = first_set(both, outcomes);
+  const SetInFull one = first_set(first, of_first);
+  CHECK(all.pieces[0] == one.pieces[0]);
+  CHECK(all.relieved[0] == one.relieved[0]);
 }
 
 TEST_CASE("what a balance comes to") {

@@ -34,6 +34,16 @@ namespace fingerway {
   return piece;
 }
 
+/// Outcomes by variant, then piece.
+using OutcomeGrid = std::vector<std::vector<PassageOutcome>>;
+
+/// A payoff asks for them in world 0; the others are sampled. They must outlive it.
+[[nodiscard]] inline OutcomesOf outcomes_of(const OutcomeGrid& asked_for, const std::vector<OutcomeGrid>& sampled) {
+  return [&](std::size_t world, std::size_t variant) {
+    return world == 0 ? asked_for[variant] : sampled[world - 1][variant];
+  };
+}
+
 /// The toy under a conversion that only has a price.
 [[nodiscard]] inline Variant priced_variant(std::vector<std::size_t> members, std::optional<double> cost) {
   Instrument toy = toy_instrument();

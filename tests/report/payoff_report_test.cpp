@@ -6,9 +6,9 @@
 #include <nlohmann/json.hpp>
 #include <pugixml.hpp>
 
+#include "decide/payoff_toy.hpp"
 #include "fingerway/report/search.hpp"
 #include "report/json_schema_check.hpp"
-#include "report/toy_report.hpp"
 #include "support/passages.hpp"
 
 using namespace fingerway;
@@ -52,11 +52,16 @@ struct ToyPayoff {
       outcomes[1][0].notes[i].fingering = Fingering{.pressed = {TouchId(3)}, .half = {}, .flicked = {}};
     outcomes[0][0].verdicts[1] = Verdict::out_of_reach;
     outcomes[1][0].verdicts[2] = Verdict::laborious;
-    result = payoff({.repertoire = repertoire,
-                     .variants = variants,
-                     .outcomes = outcomes,
-                     .worlds = std::vector<OutcomeGrid>(samples, outcomes),
-                     .budget = 500.0});
+    result = payoff(input(samples, 500.0));
+  }
+
+  /// Every sampled world is as the one asked for.
+  [[nodiscard]] PayoffInput input(std::size_t samples, std::optional<double> budget) const {
+    return {.repertoire = repertoire,
+            .variants = variants,
+            .outcomes = [this](std::size_t, std::size_t variant) { return outcomes[variant]; },
+            .worlds = samples,
+            .budget = budget};
   }
 
   [[nodiscard]] PayoffReport report() const {
@@ -64,8 +69,18 @@ struct ToyPayoff {
             .conversions = conversions,
             .variants = variants,
             .refused = refused,
-            .outcomes = outcomes,
-            .payoff = result};
+            .payoff = result,
+            .in_full = [this](std::size_t variant) { return set_in_full(input(0, {}), result.stock, variant); }};
+  }
+
+  [[nodiscard]] std::string json() const { return text_sent(payoff_json); }
+  [[nodiscard]] std::string csv() const { return text_sent(payoff_csv); }
+
+ private:
+  [[nodiscard]] std::string text_sent(void (*write)(const PayoffReport&, const TextSink&)) const {
+    std::string text;
+    write(report(), [&](std::string_view part) { text += part; });
+    return text;
   }
 };
 
@@ -91,15 +106,15 @@ TEST_CASE("the JSON of a payoff and of a search meets its schema") {
       search_conversions(stock, low, small, [](std::size_t count, const std::function<void(std::size_t)>& job) {
         for (std::size_t i = 0; i < count; ++i) job(i);
       });
-  check.add("payoff", payoff_json(with_samples.report()));
-  check.add("payoff", payoff_json(without.report()));
+  check.add("payoff", with_samples.json());
+  check.add("payoff", without.json());
   check.add("payoff-search", search_json({.stock = stock, .repertoire = low, .result = found}));
   CHECK(check.all_meet_their_schemas());
 }
 
 TEST_CASE("the JSON of a payoff holds its own numbers") {
   const ToyPayoff toy(2);
-  const auto json = nlohmann::json::parse(payoff_json(toy.report()));
+  const auto json = nlohmann::json::parse(toy.json());
   CHECK(json["sets"][1]["gain"].get<double>() == 300.0);  // 100 points, three times played
   CHECK(json["sets"][1]["relieved"].size() == 1);
   CHECK(json["sets"][1]["relieved"][0]["measure"] == "1");
@@ -126,8 +141,7 @@ TEST_CASE("the text of a payoff gives advice and says what it rests on") {
 TEST_CASE("where nothing helps, the text says that it is not for this repertoire") {
   ToyPayoff toy(0);
   toy.outcomes[1] = toy.outcomes[0];
-  toy.result = payoff(
-      {.repertoire = toy.repertoire, .variants = toy.variants, .outcomes = toy.outcomes, .worlds = {}, .budget = {}});
+  toy.result = payoff(toy.input(0, {}));
   const std::string text = payoff_text(toy.report());
   CHECK(text.find("No conversion is worth having for this repertoire") != std::string::npos);
   CHECK(text.find("not for this repertoire") != std::string::npos);
@@ -135,7 +149,7 @@ TEST_CASE("where nothing helps, the text says that it is not for this repertoire
 }
 
 TEST_CASE("the table of a payoff has a row for each set and passage") {
-  const std::string csv = payoff_csv(ToyPayoff(0).report());
+  const std::string csv = ToyPayoff(0).csv();
   CHECK(std::count(csv.begin(), csv.end(), '\n') == 2);
   CHECK(csv.find("link,100,200,EUR,\"Leaps <&> \"\"quotes\"\"\",toy.musicxml") != std::string::npos);
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,5 +23,8 @@ namespace fingerway {
 /// The hint for an unknown word: "did you mean 'x'?" when a known one is near, else "known: a, b, c" (the start of a
 /// long list), else nothing.
 [[nodiscard]] std::string suggestion(std::string_view word, const std::vector<std::string>& known);
+
+/// Takes a text part by part, where the whole is more than memory should hold.
+using TextSink = std::function<void(std::string_view part)>;
 
 }  // namespace fingerway

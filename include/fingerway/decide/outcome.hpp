@@ -29,6 +29,9 @@ struct OutcomeNote {
 
   friend bool operator==(const OutcomeNote&, const OutcomeNote&) = default;
 };
+[[nodiscard]] inline bool same_fingering(const OutcomeNote& a, const OutcomeNote& b) {
+  return a.fingering == b.fingering && a.other == b.other;
+}
 
 /// One passage on one instrument.
 struct PassageOutcome {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -11,8 +12,10 @@
 
 namespace fingerway {
 
-/// Outcomes by variant, then piece.
-using OutcomeGrid = std::vector<std::vector<PassageOutcome>>;
+/// The outcomes of every piece, in the order of the repertoire, in one world with one variant. World 0 is the one asked
+/// for, with notes; the others are sampled, with figures only. There are more in all than memory should hold, so they
+/// are asked for a variant at a time.
+using OutcomesOf = std::function<std::vector<PassageOutcome>(std::size_t world, std::size_t variant)>;
 
 /// A smaller share of the stock points is no difference: plans are exact to about this much (DEVELOPERS.md, decisions).
 inline constexpr double noticeable_share = 0.02;
@@ -60,9 +63,18 @@ struct PiecePayoff {
 
 /// One set over the whole repertoire.
 struct SetPayoff {
-  std::size_t variant = 0;
   Balance balance;
   double changed_share = 0.0;  ///< of all notes, by the share of their pieces: fingered otherwise
+  std::size_t relieved = 0;    ///< notes
+  std::size_t spoiled = 0;
+  std::size_t helped = 0;  ///< pieces in which it relieves more than it spoils
+
+  friend bool operator==(const SetPayoff&, const SetPayoff&) = default;
+};
+
+/// One set in full.
+struct SetInFull {
+  std::vector<PassageOutcome> outcomes;  ///< by piece, as all of these
   std::vector<PiecePayoff> pieces;
   std::vector<Turn> relieved, spoiled;  ///< in the order of the repertoire
   Relearning relearning;
@@ -83,9 +95,10 @@ struct SetStanding {
 };
 
 struct Payoff {
-  std::vector<SetPayoff> sets;     ///< by variant; the first is the stock instrument beside itself
-  std::vector<std::size_t> front;  ///< sets of known cost that no other beats in cost and gain, by rising cost
-  std::size_t best = 0;            ///< the greatest gain within the budget; of equal ones the cheaper, then the smaller
+  std::vector<PassageOutcome> stock;  ///< the outcomes of the stock instrument, by piece
+  std::vector<SetPayoff> sets;        ///< by variant; the first is the stock instrument beside itself
+  std::vector<std::size_t> front;     ///< sets of known cost that no other beats in cost and gain, by rising cost
+  std::size_t best = 0;  ///< the greatest gain within the budget; of equal ones the cheaper, then the smaller
   std::optional<double> budget;
   std::size_t worlds = 0;             ///< sampled
   std::vector<SetStanding> standing;  ///< by variant
@@ -95,11 +108,14 @@ struct Payoff {
 struct PayoffInput {
   const Repertoire& repertoire;
   const std::vector<Variant>& variants;
-  const OutcomeGrid& outcomes;             ///< of the world asked for, with notes
-  const std::vector<OutcomeGrid>& worlds;  ///< of the sampled worlds
+  OutcomesOf outcomes;
+  std::size_t worlds = 0;  ///< sampled
   std::optional<double> budget;
 };
 [[nodiscard]] Payoff payoff(const PayoffInput& input);
+/// What a payoff says of one set, in full; `stock` are the outcomes of the stock instrument.
+[[nodiscard]] SetInFull set_in_full(const PayoffInput& input, const std::vector<PassageOutcome>& stock,
+                                    std::size_t variant);
 
 /// The set with the greatest gain that the budget allows.
 [[nodiscard]] std::size_t best_set(const std::vector<Variant>& variants, const std::vector<Balance>& balances,

@@ -2,9 +2,11 @@
 // It computes nothing and rounds only what people read.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
+#include "fingerway/base/text.hpp"
 #include "fingerway/decide/payoff.hpp"
 
 namespace fingerway {
@@ -15,16 +17,16 @@ struct PayoffReport {
   const std::vector<ConversionSheet>& conversions;
   const std::vector<Variant>& variants;
   const std::vector<RefusedSet>& refused;
-  const OutcomeGrid& outcomes;  ///< of the world asked for
   const Payoff& payoff;
+  std::function<SetInFull(std::size_t variant)> in_full;  ///< worked out each time: all sets are too much to hold
 };
 
 /// Advice, sets beside each other, each conversion in full, the repairer's list, what was assumed and skipped.
 [[nodiscard]] std::string payoff_text(const PayoffReport& report);
 /// Format "fingerway/payoff".
-[[nodiscard]] std::string payoff_json(const PayoffReport& report);
+void payoff_json(const PayoffReport& report, const TextSink& sink);
 /// One row for each set and passage.
-[[nodiscard]] std::string payoff_csv(const PayoffReport& report);
+void payoff_csv(const PayoffReport& report, const TextSink& sink);
 /// The same as the text, with plots: gain against cost, ceilings before and after, where in which passages it helps.
 [[nodiscard]] std::string payoff_page(const PayoffReport& report);
 
