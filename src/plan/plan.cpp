@@ -2,7 +2,6 @@
 
 #include <cassert>
 
-#include "fingerway/plan/planner.hpp"
 #include "plan_writer.hpp"
 
 namespace fingerway {
@@ -25,10 +24,6 @@ Plan plan_along(const Played& played, const Passage& passage, const PassageGraph
                node, graph.graph.nodes[i][path[i]]);
   }
   return writer.done({});
-}
-
-std::vector<Plan> plan_passage(const Played& played, const Passage& passage, const PlanRequest& request) {
-  return Planner(played).plans(passage, request);
 }
 
 }  // namespace fingerway

@@ -16,18 +16,8 @@ std::uint64_t fingering_label(const Node& node) {
   return second << 32U | first;
 }
 
-}  // namespace
-
-Planner::Planner(const Played& played) : workshop_(std::make_unique<Workshop>(played)) {}
-Planner::Planner(Planner&&) noexcept = default;
-Planner& Planner::operator=(Planner&&) noexcept = default;
-Planner::~Planner() = default;
-
-std::vector<Plan> Planner::plans(const Passage& passage, const PlanRequest& request) {
-  // What was asked for long ago is not kept for ever.
-  constexpr std::size_t most_bytes = 100'000'000;
-  if (workshop_->bytes() > most_bytes) workshop_ = std::make_unique<Workshop>(workshop_->played());
-  const PassageWays ways(*workshop_, passage, request.choices);
+std::vector<Plan> plans_of(Workshop& workshop, const Passage& passage, const PlanRequest& request) {
+  const PassageWays ways(workshop, passage, request.choices);
   const Found found = search(ways, {});
   std::vector<std::vector<std::uint32_t>> paths;
   if (request.objective == Objective::least_awkward && request.alternatives <= 1) {
@@ -47,6 +37,29 @@ std::vector<Plan> Planner::plans(const Passage& passage, const PlanRequest& requ
   for (const auto& at : paths) plans.push_back(plan_along(passage, ways, at, found.least_limit));
   assert(!plans.empty());
   return plans;
+}
+
+std::unique_ptr<Workshop> kept_workshop(const Played& played) {
+  return std::make_unique<Workshop>(played, Workshop::Keeps::prices_by_note);
+}
+
+}  // namespace
+
+std::vector<Plan> plan_passage(const Played& played, const Passage& passage, const PlanRequest& request) {
+  Workshop workshop(played);
+  return plans_of(workshop, passage, request);
+}
+
+Planner::Planner(const Played& played) : workshop_(kept_workshop(played)) {}
+Planner::Planner(Planner&&) noexcept = default;
+Planner& Planner::operator=(Planner&&) noexcept = default;
+Planner::~Planner() = default;
+
+std::vector<Plan> Planner::plans(const Passage& passage, const PlanRequest& request) {
+  // What was asked for long ago is not kept for ever.
+  constexpr std::size_t most_bytes = 100'000'000;
+  if (workshop_->bytes() > most_bytes) workshop_ = kept_workshop(workshop_->played());
+  return plans_of(*workshop_, passage, request);
 }
 
 PassageGraph Planner::graph(const Passage& passage, const Choices& choices) {

@@ -49,8 +49,8 @@ std::size_t Workshop::SetHash::operator()(const std::vector<std::uint32_t>& set)
   return mixed.value();
 }
 
-Workshop::Workshop(const Played& played)
-    : played_(played), admission_(played), passing_(played), least_parts_(played.hand) {}
+Workshop::Workshop(const Played& played, Keeps keeps)
+    : played_(played), keeps_(keeps), admission_(played), passing_(played), least_parts_(played.hand) {}
 
 std::vector<std::uint32_t> Workshop::admit(const std::vector<AdmitNote>& entries, const Choices& choices) {
   std::vector<std::uint32_t> numbers;
@@ -123,10 +123,11 @@ const std::vector<Weight>& Workshop::weights(std::uint32_t admitted, std::uint32
 void Workshop::serve(std::size_t notes) {
   // Beyond so many bytes of shapes all of them are dropped and made again when asked for.
   most_shape_bytes_ = std::max<std::size_t>(12'000'000, 100 * notes);
-  // The prices of one step take some ten thousand bytes.
-  constexpr std::size_t most_prices = 2000;
-  const std::size_t kept = notes > most_prices ? 4 : std::max<std::size_t>(notes, 4);
-  if (prices_.size() < kept || notes > most_prices) {
+  // The prices of one step take some ten thousand bytes; a search seldom goes back further than these.
+  constexpr std::size_t few = 8;
+  constexpr std::size_t most = 2000;
+  const std::size_t kept = keeps_ == Keeps::few_prices || notes > most ? few : std::max({few, notes, prices_.size()});
+  if (prices_.size() != kept) {
     prices_.clear();
     prices_.resize(kept, {.key = {}, .prices = StepPrices(played_)});
   }

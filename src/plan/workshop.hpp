@@ -50,7 +50,11 @@ struct StepKey {
 /// is dropped when there is much of it, and made again.
 class Workshop {
  public:
-  explicit Workshop(const Played& played);
+  /// How many prices of changes are kept: as few as one plan needs, or those of every note, for the next plan of much
+  /// the same passage.
+  enum class Keeps : std::uint8_t { few_prices, prices_by_note };
+
+  explicit Workshop(const Played& played, Keeps keeps = Keeps::few_prices);
 
   [[nodiscard]] const Played& played() const { return played_; }
 
@@ -67,7 +71,7 @@ class Workshop {
   /// What each candidate weighs in a context.
   [[nodiscard]] const std::vector<Weight>& weights(std::uint32_t admitted, std::uint32_t note_context);
   /// Of the changes from a note of a passage to the next. What was worked out for that note before is there still, as
-  /// long as it is the same; of long passages only the notes asked for last are kept.
+  /// long as it is kept and the note is the same.
   [[nodiscard]] StepPrices& prices(std::size_t note, const StepKey& key);
   /// From now on passages have so many notes: what is kept may take some memory for each.
   void serve(std::size_t notes);
@@ -83,6 +87,7 @@ class Workshop {
   };
 
   const Played& played_;
+  Keeps keeps_;
   Admission admission_;
   Numbered<Want, WantHash> wants_;
   std::vector<std::uint32_t> met_by_;  ///< of a want, 1 more than the number in admitted_; 0: unknown
@@ -103,7 +108,7 @@ class Workshop {
     std::optional<StepKey> key;
     StepPrices prices;
   };
-  std::vector<KeptPrices> prices_;  ///< by note, as many as are kept
+  std::vector<KeptPrices> prices_;  ///< of a note by its number, the last ones in place of earlier ones
 };
 
 }  // namespace fingerway

@@ -112,7 +112,7 @@ BENCHMARK(ways_prices_and_search)->Unit(benchmark::kMillisecond);
 
 /// The same again, where all is kept.
 void search_again(benchmark::State& state) {
-  Workshop workshop(stock());
+  Workshop workshop(stock(), Workshop::Keeps::prices_by_note);
   for (auto _ : state) benchmark::DoNotOptimize(search(PassageWays(workshop, passage(), {}), {}));
 }
 BENCHMARK(search_again)->Unit(benchmark::kMillisecond);

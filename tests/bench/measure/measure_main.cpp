@@ -43,7 +43,7 @@ json search_against_yardsticks(const Passage& passage, int repeats) {
 
   std::optional<double> own, fresh, kept, plan, yardstick, boost, boost_search;
   std::vector<Weight> weights;
-  Workshop workshop(bassoon());
+  Workshop workshop(bassoon(), Workshop::Keeps::prices_by_note);
   for (int i = 0; i < repeats; ++i) {
     keep_least(yardstick, timed([&] {
                  std::vector<std::uint32_t> path;
