@@ -90,7 +90,7 @@ std::vector<std::size_t> pareto_front(const std::vector<Variant>& variants, cons
 }
 
 /// By variant, then piece.
-using Findings = std::vector<std::vector<Finding>>;
+using Findings = std::vector<std::vector<PayoffFinding>>;
 
 /// Counts in how far one more sampled world finds what was found first.
 void add_world(Payoff& result, const Findings& first, const PayoffInput& input) {
@@ -106,8 +106,8 @@ void add_world(Payoff& result, const Findings& first, const PayoffInput& input) 
       if (finding(piece) == first[v][p]) ++standing.pieces[p];
       sum += piece;
     }
-    const Finding here = finding(sum);
-    if (here == Finding::pays) ++standing.pays;
+    const PayoffFinding here = finding(sum);
+    if (here == PayoffFinding::pays) ++standing.pays;
     if (here == finding(result.sets[v].balance)) ++standing.same_finding;
     const double share = sum.share();
     standing.least_share = result.worlds == 1 ? share : std::min(standing.least_share, share);
@@ -140,11 +140,11 @@ Balance balance(const PassageOutcome& stock, const PassageOutcome& converted, do
   return result;
 }
 
-Finding finding(const Balance& balance) {
+PayoffFinding finding(const Balance& balance) {
   const bool saves = balance.share() >= noticeable_share;
-  if (saves) return balance.relieved > balance.spoiled ? Finding::pays : Finding::easier;
-  if (balance.share() <= -noticeable_share || balance.spoiled > balance.relieved) return Finding::harder;
-  return Finding::no_difference;
+  if (saves) return balance.relieved > balance.spoiled ? PayoffFinding::pays : PayoffFinding::easier;
+  if (balance.share() <= -noticeable_share || balance.spoiled > balance.relieved) return PayoffFinding::harder;
+  return PayoffFinding::no_difference;
 }
 
 std::size_t best_set(const std::vector<Variant>& variants, const std::vector<Balance>& balances,
@@ -171,7 +171,7 @@ Payoff payoff(const PayoffInput& input) {
     const SetInFull set = with_pieces(input, result.stock, v);
     result.sets.push_back(summed(input.repertoire, set));
     balances.push_back(result.sets.back().balance);
-    std::vector<Finding>& of_pieces = findings.emplace_back();
+    std::vector<PayoffFinding>& of_pieces = findings.emplace_back();
     for (const PiecePayoff& piece : set.pieces) of_pieces.push_back(finding(piece.balance));
   }
   result.front = pareto_front(input.variants, balances);

@@ -20,8 +20,8 @@ std::string_view hardship_id(Hardship hardship) {
   return "no-fingering";
 }
 
-std::string_view finding_id(Finding f) {
-  return f == Finding::no_difference ? std::string_view("no-difference") : words(f);
+std::string_view finding_id(PayoffFinding f) {
+  return f == PayoffFinding::no_difference ? std::string_view("no-difference") : words(f);
 }
 
 Json optional_json(const std::optional<double>& value) { return value ? Json(*value) : Json(); }

@@ -62,13 +62,13 @@ std::string grounds(const PayoffReport& report, std::size_t v) {
 std::string advice_on(const PayoffReport& report, std::size_t v) {
   const std::string name = "“" + set_name(report, v) + "”";
   switch (finding(report.payoff.sets[v].balance)) {
-    case Finding::pays:
+    case PayoffFinding::pays:
       return name + " pays off for this repertoire: " + grounds(report, v) + ".";
-    case Finding::easier:
+    case PayoffFinding::easier:
       return name + " makes this repertoire easier, but not more possible: " + grounds(report, v) + ".";
-    case Finding::no_difference:
+    case PayoffFinding::no_difference:
       return name + ": not for this repertoire; " + grounds(report, v) + ".";
-    case Finding::harder:
+    case PayoffFinding::harder:
       break;
   }
   const SetPayoff& set = report.payoff.sets[v];
@@ -154,15 +154,15 @@ std::string cost_words(const SetCost& cost) {
   return cost.low < cost.high ? rounded(cost.low, 0) + " to " + high : high;
 }
 
-std::string_view words(Finding finding) {
+std::string_view words(PayoffFinding finding) {
   switch (finding) {
-    case Finding::pays:
+    case PayoffFinding::pays:
       return "pays";
-    case Finding::easier:
+    case PayoffFinding::easier:
       return "easier";
-    case Finding::no_difference:
+    case PayoffFinding::no_difference:
       return "no difference";
-    case Finding::harder:
+    case PayoffFinding::harder:
       break;
   }
   return "harder";

@@ -79,7 +79,7 @@ struct PayoffView {
 /// "interlinked low keys and little-finger rollers".
 [[nodiscard]] std::string set_name(const PayoffReport& report, std::size_t variant);
 [[nodiscard]] std::string cost_words(const SetCost& cost);
-[[nodiscard]] std::string_view words(Finding finding);
+[[nodiscard]] std::string_view words(PayoffFinding finding);
 [[nodiscard]] SetView set_view(const PayoffReport& report, std::size_t variant);
 /// "Lowland round, bar 10, beat 1.5, D♯2".
 [[nodiscard]] std::string site_words(const Repertoire& repertoire, const NoteSite& site);

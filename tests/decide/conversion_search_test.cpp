@@ -141,7 +141,7 @@ TEST_CASE("for the low register the search rediscovers linkages that make the im
   REQUIRE(linkage != result.proposed.end());
   CHECK(verdict(stock.hand.numbers(), result.pairs[0].rate) == Verdict::out_of_reach);
   CHECK(verdict(stock.hand.numbers(), linkage->rates[0]) < Verdict::out_of_reach);
-  CHECK(finding(linkage->balance) == Finding::pays);
+  CHECK(finding(linkage->balance) == PayoffFinding::pays);
   for (const ProposedSet& set : result.proposed) CHECK(set.changes.size() <= 3);
 }
 

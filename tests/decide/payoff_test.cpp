@@ -81,7 +81,7 @@ TEST_CASE("a conversion that changes nothing pays nothing") {
   const Payoff result = payoff_of(repertoire, stock_and({100.0}), {same, same}, {}, {{same, same}});
   CHECK(result.sets[1] == result.sets[0]);
   CHECK(result.sets[1].balance.gain == 0.0);
-  CHECK(finding(result.sets[1].balance) == Finding::no_difference);
+  CHECK(finding(result.sets[1].balance) == PayoffFinding::no_difference);
   CHECK(result.sets[1].relieved == 0);
   CHECK(result.sets[1].spoiled == 0);
   CHECK(result.sets[1].changed_share == 0.0);
@@ -115,7 +115,7 @@ TEST_CASE("only notes that cross from hard to good are relieved, and the other w
   CHECK(result.sets[1].helped == 1);
   CHECK(result.sets[1].balance.relieved == 10.0);
   CHECK(result.sets[1].balance.spoiled == 5.0);
-  CHECK(finding(result.sets[1].balance) == Finding::pays);
+  CHECK(finding(result.sets[1].balance) == PayoffFinding::pays);
 }
 
 TEST_CASE("a turn tells the milliseconds of a change, the rate of a trill, or that there is no fingering") {
@@ -161,14 +161,14 @@ TEST_CASE("what a balance comes to") {
   const auto of = [](double gain, double relieved, double spoiled) {
     return finding({.stock_points = 100.0, .gain = gain, .relieved = relieved, .spoiled = spoiled});
   };
-  CHECK(of(2.0, 1, 0) == Finding::pays);
-  CHECK(of(2.0, 0, 0) == Finding::easier);
-  CHECK(of(50.0, 1, 1) == Finding::easier);
-  CHECK(of(1.9, 1, 0) == Finding::no_difference);
-  CHECK(of(0.0, 0, 0) == Finding::no_difference);
-  CHECK(of(1.9, 0, 1) == Finding::harder);
-  CHECK(of(-2.0, 5, 0) == Finding::harder);
-  CHECK(finding({}) == Finding::no_difference);
+  CHECK(of(2.0, 1, 0) == PayoffFinding::pays);
+  CHECK(of(2.0, 0, 0) == PayoffFinding::easier);
+  CHECK(of(50.0, 1, 1) == PayoffFinding::easier);
+  CHECK(of(1.9, 1, 0) == PayoffFinding::no_difference);
+  CHECK(of(0.0, 0, 0) == PayoffFinding::no_difference);
+  CHECK(of(1.9, 0, 1) == PayoffFinding::harder);
+  CHECK(of(-2.0, 5, 0) == PayoffFinding::harder);
+  CHECK(finding({}) == PayoffFinding::no_difference);
 }
 
 TEST_CASE("the best set is the greatest gain that the budget allows, at its highest cost") {

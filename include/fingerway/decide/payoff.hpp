@@ -35,8 +35,8 @@ struct Balance {
 
 /// What a balance comes to. It pays when it saves a noticeable share and relieves more than it spoils; it is easier
 /// when it only saves; harder when it loses a noticeable share, or spoils more than it relieves and saves nothing.
-enum class Finding : std::uint8_t { pays, easier, no_difference, harder };
-[[nodiscard]] Finding finding(const Balance& balance);
+enum class PayoffFinding : std::uint8_t { pays, easier, no_difference, harder };
+[[nodiscard]] PayoffFinding finding(const Balance& balance);
 
 /// What makes a note hard: the change to it, its trill or tremolo, or that it has no fingering.
 enum class Hardship : std::uint8_t { change, trill, no_fingering };
