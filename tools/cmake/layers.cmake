@@ -1,4 +1,5 @@
-# The rooms of the house (DEVELOPERS.md): who may include whom, where libraries may stand, how long a file may be.
+# The rooms of the house (DEVELOPERS.md): who may include whom, where libraries may stand, how long a file may be;
+# and that no two types have one name.
 # Usage: cmake -D ROOT=<source folder> -P layers.cmake. Prints file:line: fault, and fails when there is one.
 cmake_minimum_required(VERSION 3.25)
 
@@ -72,6 +73,20 @@ foreach(part IN LISTS parts)
     endif()
     if(length GREATER limit AND NOT file IN_LIST long_files)
       fault(${file} ${length} "more than ${limit} lines (it is missing a noun: split it)")
+    endif()
+
+    # Types of one name in one namespace are taken for each other where both are in a program, without a word.
+    if(file MATCHES "\\.hpp$")
+      string(REGEX MATCHALL "\n(struct|class|enum|enum class|union) [A-Za-z0-9]+( final)?( :[^;{]*)? {" types "${text}")
+      foreach(type IN LISTS types)
+        string(REGEX REPLACE "^\n(struct|class|enum class|enum|union) ([A-Za-z0-9]+).*" "\\2" name "${type}")
+        if(DEFINED "type_${name}")
+          line_of("${type}" "${text}" line)
+          math(EXPR line "${line} + 1")
+          fault(${file} ${line} "another type is called ${name} (${type_${name}})")
+        endif()
+        set("type_${name}" "${file}")
+      endforeach()
     endif()
 
     file(STRINGS "${ROOT}/${file}" includes REGEX "^[ \t]*#[ \t]*include")

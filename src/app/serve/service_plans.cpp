@@ -142,7 +142,7 @@ Answer Service::plan(std::string_view body) {
   const PlanAsk ask = parse_plan_ask(body);
   auto plan = std::make_shared<KeptPlan>();
   plan->score = kept_score(ask.score);
-  const Turn turn(working_);
+  const TurnOnCore turn(working_);
   plan->prepared = prepared(ask, *plan->score);
   const Passage& passage = plan->passage();
   const Objective objective = ask.smoothest ? Objective::smoothest : Objective::least_awkward;
@@ -196,7 +196,7 @@ Answer Service::lanes(std::string_view body) {
     throw InputError(Fault{at_field("spans"), "ask for " + std::to_string(notes) + " notes at once",
                            "at most " + std::to_string(limits_.lanes_notes)});
   }
-  const Turn turn(working_);
+  const TurnOnCore turn(working_);
   const std::vector<LanePlan> plans = lane_plans(*plan);
   nlohmann::json pictures = nlohmann::json::array();
   for (const LaneSpan& span : ask.spans) {
@@ -214,7 +214,7 @@ Answer Service::note(std::string_view body) {
     throw InputError(Fault{at_field("note"), "no note " + std::to_string(ask.note),
                            "the passage has " + std::to_string(passage.notes.size()) + ", counted from 0"});
   }
-  const Turn turn(working_);
+  const TurnOnCore turn(working_);
   const Explanation explanation = explain_under(*plan->prepared, ask.side, side.choices, ask.note, ask.most);
   std::vector<std::string> pictures;
   for (const Option& option : explanation.options) {
@@ -228,7 +228,7 @@ Answer Service::read_choices(std::string_view body) {
   const auto plan = kept_plan(ask.plan);
   const KeptSide& side = kept_side(*plan, ask.side);
   const ChoicesFile file = parse_choices_file(ask.text, "choices");
-  const Turn turn(working_);
+  const TurnOnCore turn(working_);
   return {.body = choices_answer(side.played->instrument, resolve(file, plan->passage(), *side.played))};
 }
 

@@ -40,7 +40,7 @@ Answer Service::save(std::string_view body) {
   const auto plan = kept_plan(ask.plan);
   const KeptSide& side = kept_side(*plan, ask.side);
   for (const EngravedSystem& system : ask.systems) require_notes(*plan, system.span, "systems");
-  const Turn turn(working_);
+  const TurnOnCore turn(working_);
   const std::string name = stem(plan->score->name);
   const Passage& passage = plan->passage();
   if (ask.kind == "musicxml") return marked_score(*plan, side, ask.marks);

@@ -24,14 +24,14 @@ std::string plain_name(std::string name) {
 
 Answer Service::trills(std::string_view body) {
   const TrillAsk ask = parse_trills_ask(body);
-  const Turn turn(working_);
+  const TurnOnCore turn(working_);
   const auto player = played(ask.played, "instrument");
   return {.body = trills_answer(*player, all_trills(*player, Semitones(ask.widest)))};
 }
 
 Answer Service::trill(std::string_view body) {
   const TrillAsk ask = parse_trill_ask(body);
-  const Turn turn(working_);
+  const TurnOnCore turn(working_);
   const auto player = played(ask.played, "instrument");
   const WrittenPitch from = pitch_named(plain_name(ask.from), player->instrument);
   const WrittenPitch to = pitch_named(plain_name(ask.to), player->instrument);

@@ -22,24 +22,24 @@ class Turns {
   void stop() { over_ = true; }
 
  private:
-  friend class Turn;
+  friend class TurnOnCore;
 
   std::counting_semaphore<> free_;
   std::atomic<bool> over_ = false;
 };
 
 /// Waits for a free core, and gives it back at the end of the scope. Throws Stopping.
-class Turn {
+class TurnOnCore {
  public:
-  explicit Turn(Turns& turns) : turns_(turns) {
+  explicit TurnOnCore(Turns& turns) : turns_(turns) {
     turns_.free_.acquire();
     if (!turns_.over_) return;
     turns_.free_.release();
     throw Stopping();
   }
-  ~Turn() { turns_.free_.release(); }
-  Turn(const Turn&) = delete;
-  Turn& operator=(const Turn&) = delete;
+  ~TurnOnCore() { turns_.free_.release(); }
+  TurnOnCore(const TurnOnCore&) = delete;
+  TurnOnCore& operator=(const TurnOnCore&) = delete;
 
  private:
   Turns& turns_;
