@@ -32,15 +32,6 @@ fs::path name_beside(const fs::path& target) {
   return target.string() + ".part" + std::to_string(::getpid()) + "-" + std::to_string(++count);
 }
 
-void write_all(int file, std::string_view content, const std::string& path) {
-  while (!content.empty()) {
-    const ssize_t written = ::write(file, content.data(), content.size());
-    if (written < 0 && errno == EINTR) continue;
-    if (written <= 0) fail(path, written < 0 ? errno : ENOSPC);
-    content.remove_prefix(static_cast<std::size_t>(written));
-  }
-}
-
 /// One file on its way: written beside its place, nameless where the system can do that, so that nothing of it is left
 /// whatever stops the program; then given a name; then put in its place. Devices and pipes are written as they are.
 class PendingFile {
@@ -128,7 +119,9 @@ class PendingFile {
   }
 
   void write_content() const {
-    (*content_)([this](std::string_view part) { write_all(file_, part, path_); });
+    (*content_)([this](std::string_view part) {
+      if (const int problem = write_whole(file_, part); problem != 0) fail(path_, problem);
+    });
   }
 
   std::string path_;
@@ -141,6 +134,16 @@ class PendingFile {
 };
 
 }  // namespace
+
+int write_whole(int file, std::string_view content) {
+  while (!content.empty()) {
+    const ssize_t written = ::write(file, content.data(), content.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written <= 0) return written < 0 ? errno : ENOSPC;
+    content.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return 0;
+}
 
 void Outputs::add(const std::string& path, std::string content) {
   add(path, [text = std::move(content)](const TextSink& sink) { sink(text); });

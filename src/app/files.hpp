@@ -4,11 +4,15 @@
 #include <functional>
 #include <iosfwd>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "fingerway/base/text.hpp"
 
 namespace fingerway {
+
+/// Writes all of it to an open file, from where that stands. Returns 0, or as errno what stopped it.
+[[nodiscard]] int write_whole(int file, std::string_view content);
 
 /// Files to be written together. "-" stands for standard output.
 class Outputs {

@@ -12,6 +12,7 @@
 #include <type_traits>
 #include <utility>
 
+#include "files.hpp"
 #include "fingerway/base/errors.hpp"
 
 namespace fingerway {
@@ -135,13 +136,8 @@ void OutcomeStore::put(std::size_t number, const PassageOutcome& outcome) {
   for (const OutcomeNote& note : outcome.notes) note_fields(put, note);
   const std::string& bytes = packed.bytes();
   if (bytes.size() > std::numeric_limits<std::uint32_t>::max()) fail(folder_, "a passage is too long");
-  for (std::size_t written = 0; written < bytes.size();) {
-    const ssize_t some =
-        ::pwrite(file_, bytes.data() + written, bytes.size() - written, static_cast<off_t>(end_ + written));
-    if (some < 0 && errno == EINTR) continue;
-    if (some <= 0) fail(folder_, std::strerror(some < 0 ? errno : ENOSPC));
-    written += static_cast<std::size_t>(some);
-  }
+  // Reading does not move the place where the file is written.
+  if (const int problem = write_whole(file_, bytes); problem != 0) fail(folder_, std::strerror(problem));
   places_[number] = {.start = end_, .bytes = static_cast<std::uint32_t>(bytes.size())};
   end_ += bytes.size();
 }

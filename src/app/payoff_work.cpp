@@ -10,25 +10,19 @@
 #include <fstream>
 #include <optional>
 
+#include "files.hpp"
 #include "fingerway/base/errors.hpp"
 #include "payoff_json.hpp"
 
 namespace fingerway {
 namespace {
 
-[[noreturn]] void fail(const std::string& path, const char* what) {
-  throw FileError(path, std::string(what) + ": " + std::strerror(errno));
+[[noreturn]] void fail(const std::string& path, const char* what, int problem = errno) {
+  throw FileError(path, std::string(what) + ": " + std::strerror(problem));
 }
 
-/// Writes all of it, or throws.
-void write_whole(int file, const std::string& text, const std::string& path) {
-  std::size_t written = 0;
-  while (written < text.size()) {
-    const ssize_t some = ::write(file, text.data() + written, text.size() - written);
-    if (some < 0 && errno == EINTR) continue;
-    if (some <= 0) fail(path, "cannot be written");
-    written += static_cast<std::size_t>(some);
-  }
+void write_line(int file, const std::string& line, const std::string& path) {
+  if (const int problem = write_whole(file, line); problem != 0) fail(path, "cannot be written", problem);
 }
 
 /// The lines that were written whole, one after the other: there may be more of them than memory should hold.
@@ -76,7 +70,7 @@ WorkFile::WorkFile(const std::string& path, const PayoffRequest& request) : path
                                "name a new file with --work"});
       }
       if (::ftruncate(file_, 0) != 0) fail(path, "cannot be written");
-      write_whole(file_, head, path);
+      write_line(file_, head, path);
       return;
     }
     static_cast<void>(parse_request_line(*first, path));
@@ -100,7 +94,7 @@ void WorkFile::read(const UnitDone& unit) const {
 }
 
 void WorkFile::append(std::uint64_t key, const PassageOutcome& outcome) {
-  write_whole(file_, unit_line(key, outcome), path_);
+  write_line(file_, unit_line(key, outcome), path_);
 }
 
 PayoffRequest read_request(const std::string& path) {
