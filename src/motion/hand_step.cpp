@@ -25,7 +25,7 @@ Joining::Joining(const HandOnInstrument& hand, const StepContext& context)
 
 Step joined(const HandOnInstrument& hand, const HandStep& left, const HandStep& right, const StepContext& context) {
   Step result;
-  result.possible = left.possible && right.possible;
+  result.possible = left.possible() && right.possible();
   if (!result.possible) return result;
   const Joining joining(hand, context);
   const WholeStep whole = joining.whole(joining.share(left), joining.share(right));
@@ -36,8 +36,8 @@ Step joined(const HandOnInstrument& hand, const HandStep& left, const HandStep& 
   result.travel = Ms(whole.travel);
   result.time = Ms(whole.time);
   result.awkward = whole.awkward;
-  const Together& l = hand.together(left.ways);
-  const Together& r = hand.together(right.ways);
+  const Together& l = hand.together(left.tally.ways());
+  const Together& r = hand.together(right.tally.ways());
   const auto term = [&](Term name) -> double& { return result.terms[static_cast<std::size_t>(name)]; };
   term(Term::fingers) = hand.fingers_points(l.ways, r.ways, whole.movers);
   term(Term::differences) = hand.numbers().per_difference.value * (l.differences + r.differences);

@@ -85,12 +85,11 @@ double contrary_factor(const MotionNumbers& n, unsigned left_ways, unsigned righ
 
 FingerPart part_of(const Move& move, std::size_t digit, bool holds) {
   const auto ms = [](Ms time) { return static_cast<float>(time.count()); };
-  return {.largest = {.of = {ms(move.busy), ms(move.gap), move.crosses ? ms(move.gap) : 0.0F, ms(move.travel)}},
+  return {.largest = {FourFloats{ms(move.busy), ms(move.gap), move.crosses ? ms(move.gap) : 0.0F, ms(move.travel)}},
           .busy_again = ms(move.busy_again),
           .points = static_cast<float>(move.points.value()),
-          .ways = static_cast<std::uint16_t>(place_of_digit[digit] * digit_of(move.direction, holds)),
-          .impossible = move.kind == MoveKind::impossible,
-          .crosses = move.crosses};
+          .tally = Tally(static_cast<std::uint16_t>(place_of_digit[digit] * digit_of(move.direction, holds)),
+                         move.kind == MoveKind::impossible, move.crosses)};
 }
 
 std::vector<Together> together_table(const MotionNumbers& numbers) {

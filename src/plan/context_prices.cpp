@@ -13,7 +13,7 @@ double limiting_load(const HandOnInstrument& hand, const HandStep& left, const H
   };
   const double most = at_share(0.0);
   // Silence hides nothing but the way of a finger that leaves one touch for another.
-  const bool hidden = context.silence > Ms(0) && (left.crosses || right.crosses);
+  const bool hidden = context.silence > Ms(0) && (left.crosses() || right.crosses());
   if (!hidden || at_share(most) >= most) return most;
   // The less silence, the longer the change: just one share of the time equals its own load, and it lies between these.
   double least = std::min(at_share(1.0), 1.0);

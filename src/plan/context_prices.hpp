@@ -22,15 +22,16 @@ class ContextPrices {
 
     static constexpr std::int32_t shut = std::numeric_limits<std::int32_t>::max();  ///< as effort: no such change
     static constexpr std::int32_t slack = 8;  ///< rounding may add a millionth and a few units
-    static constexpr std::int32_t unknown = std::numeric_limits<std::int32_t>::min();
-    /// Of a hand that has nothing to do.
-    static constexpr Bound least() { return {.effort = -slack, .rest = -slack}; }
+    /// Less than any: what was not worked out yet rules out nothing.
+    static constexpr std::int32_t unknown = -slack - 1;
+    static constexpr Bound not_known() { return {.effort = unknown, .rest = unknown}; }
+    [[nodiscard]] bool known() const { return effort != unknown; }
     friend Weight sum_of(const Bound& a, const Bound& b) {
       return Weight{a.effort} + b.effort + std::max(a.rest, b.rest);
     }
   };
   [[nodiscard]] Bound bound(const HandShare& share) const {
-    if (!share.possible) return {.effort = Bound::shut, .rest = 0};
+    if (share.impossible) return {.effort = Bound::shut, .rest = 0};
     if (!bounded_) return {.effort = 0, .rest = 0};
     // What one hand has to do, the change needs at least.
     const WholeStep alone = whole(share, {});

@@ -21,7 +21,7 @@ struct Group {
 
 std::vector<Group> groups_by_fingering(const PassageWays& passage, std::size_t note) {
   const auto here = passage.shape(note);
-  if (!here->playable()) return {{.fingering = {0, 0}, .best = search(passage, {})}};
+  if (!here->playable()) return {{.fingering = {0, 0}, .best = search(passage, {}, Sought::path)}};
   const auto fingering_of = [&](std::uint32_t way) {
     return std::pair(here->band_of(way), here->pairs.empty() ? 0 : here->pairs[way].second);
   };
@@ -30,7 +30,7 @@ std::vector<Group> groups_by_fingering(const PassageWays& passage, std::size_t n
   std::vector<Group> groups;
   for (const auto& fingering : fingerings) {
     const auto same = [&](std::uint32_t way) { return fingering_of(way) == fingering; };
-    Found best = search(passage, OnlyAt{.note = note, .allowed = same});
+    Found best = search(passage, OnlyAt{.note = note, .allowed = same}, Sought::path);
     if (!best.at.empty()) groups.push_back({.fingering = fingering, .best = std::move(best)});
   }
   std::ranges::stable_sort(groups, {}, [](const Group& group) { return group.best.weight; });
@@ -53,7 +53,7 @@ Explanation Planner::explain(const Passage& passage, const Choices& choices, std
   Weight least = 0;
   for (const Group& group : groups_by_fingering(ways, note)) {
     if (explanation.options.size() >= most) break;
-    Plan plan = plan_along(passage, ways, group.best.at, group.best.least_limit);
+    Plan plan = plan_along(passage, ways, group.best.at, {});
     Option option{.here = plan.notes[note], .leave = {}, .dearer = {}, .elsewhere = {}, .around = {}};
     if (note + 1 < plan.notes.size()) option.leave = plan.notes[note + 1].arrive;
     option.around_first = note - std::min(note, nearby);

@@ -9,22 +9,22 @@ namespace {
 class Least {
  public:
   void offer(const FingerPart& part) {
-    if (part.impossible) return;
-    if (least_.impossible) {
+    if (part.tally.impossible()) return;
+    if (least_.tally.impossible()) {
       least_ = part;
       return;
     }
     least_.largest.lower_to(part.largest);
     least_.busy_again = std::min(least_.busy_again, part.busy_again);
     least_.points = std::min(least_.points, part.points);
-    least_.crosses = least_.crosses && part.crosses;
-    alike_ = alike_ && least_.ways == part.ways;
+    alike_ = alike_ && least_.tally.ways() == part.tally.ways();
+    if (!part.tally.crosses()) least_.tally = Tally(least_.tally.ways(), false, false);
   }
   [[nodiscard]] const FingerPart& part() const { return least_; }
   [[nodiscard]] bool alike() const { return alike_; }
 
  private:
-  FingerPart least_{.largest = {}, .impossible = true};
+  FingerPart least_{.largest = {}, .tally = Tally(0, true, false)};
   bool alike_ = true;
 };
 

@@ -42,9 +42,15 @@ class PassageLayers {
     return least;
   }
   [[nodiscard]] StepPrices::From steps(std::size_t note, const BandPlace& from, Look look) {
-    return passage_.prices(note).start(from, look);
+    return prices(note).start(from, look);
   }
-  [[nodiscard]] StepPrices& prices(std::size_t note) const { return passage_.prices(note); }
+  [[nodiscard]] StepPrices& prices(std::size_t note) {
+    if (priced_ != note) {
+      prices_ = &passage_.prices(note);
+      priced_ = note;
+    }
+    return *prices_;
+  }
 
  private:
   static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
@@ -72,6 +78,8 @@ class PassageLayers {
   const PassageWays& passage_;
   const std::optional<OnlyAt>& only_;
   std::array<Layer, 8> layers_;
+  std::size_t priced_ = none;  ///< the note asked for last: others may push its prices out
+  StepPrices* prices_ = nullptr;
 };
 
 /// Only how much of the time there is a change takes, of all that it costs.
@@ -80,6 +88,7 @@ class PassageLoads {
   explicit PassageLoads(PassageLayers& layers) : layers_(layers) {}
   struct From {
     StepPrices* prices;
+    [[nodiscard]] static Load glance(const BandMark& /*mark*/) { return 0; }
     [[nodiscard]] static Load bound(const BandPlace& /*to*/, Load /*enough*/) { return 0; }
     [[nodiscard]] Load cost(const BandPlace& to, Load /*enough*/) const { return prices->load(to); }
   };
@@ -103,21 +112,22 @@ class PassageLoads {
 
 }  // namespace
 
-Found search(const PassageWays& passage, const std::optional<OnlyAt>& only) {
+Found search(const PassageWays& passage, const std::optional<OnlyAt>& only, Sought sought) {
   Found found;
   if (passage.size() == 0) return found;
   PassageLayers layers(passage, only);
   PassageLoads loads(layers);
   BandedSearch<PassageLayers, Sum> best(layers, passage.size());
-  BandedSearch<PassageLoads, Worst> smoothest(loads, passage.size());
+  std::optional<BandedSearch<PassageLoads, Worst>> smoothest;
+  if (sought == Sought::path_and_limit) smoothest.emplace(loads, passage.size());
   for (std::size_t i = passage.size(); i-- > 0;) {
     best.take();
-    smoothest.take();
+    if (smoothest) smoothest->take();
   }
   if (is_forbidden(best.weight())) return found;
   found.weight = best.weight();
   found.at = best.path();
-  found.least_limit = smoothest.weight();
+  if (smoothest) found.least_limit = smoothest->weight();
   return found;
 }
 

@@ -18,7 +18,7 @@ std::uint64_t fingering_label(const Node& node) {
 
 std::vector<Plan> plans_of(Workshop& workshop, const Passage& passage, const PlanRequest& request) {
   const PassageWays ways(workshop, passage, request.choices);
-  const Found found = search(ways, {});
+  const Found found = search(ways, {}, Sought::path_and_limit);
   std::vector<std::vector<std::uint32_t>> paths;
   if (request.objective == Objective::least_awkward && request.alternatives <= 1) {
     paths.push_back(found.at);

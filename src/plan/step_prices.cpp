@@ -19,6 +19,9 @@ void StepPrices::take(std::shared_ptr<const NoteShape> from, std::shared_ptr<con
     table.columns = std::max<std::size_t>(count(to_->enter[s]), 1);
     table.row.assign(std::max<std::size_t>(count(from_->leaving(side)), 1), 0);
     table.rows = 0;
+    if (table.row.size() * table.columns <= table.room) continue;
+    table.room = table.row.size() * table.columns;
+    table.changes = std::make_unique_for_overwrite<HandChange[]>(table.room);
   }
 }
 
@@ -34,74 +37,72 @@ StepPrices::From StepPrices::start(const BandPlace& from, Look look) {
       candidate_ = from_->pairs[from.node].second;
     }
   }
-  for (Hand side : both_hands) {
-    const auto s = static_cast<std::size_t>(side);
+  for (std::size_t s = 0; s < both_hands.size(); ++s) {
     HandTable& table = hands_[s];
     std::uint32_t& row = table.row[leave[s]];
     const bool is_new = row == 0;
-    if (is_new) row = static_cast<std::uint32_t>(++table.rows);
+    if (is_new) row = ++table.rows;
     const std::size_t first = (row - 1) * table.columns;
-    if (table.bounds.size() < first + table.columns) {
-      // Mostly some rows are asked for, seldom all.
-      table.bounds.reserve(8 * table.columns);
-      table.shares.reserve(8 * table.columns);
-      table.bounds.resize(first + table.columns);
-      table.shares.resize(first + table.columns);
-    }
-    const HandPostures& postures = from_->leaving(side);
     HandRow& now = row_[s];
-    now.bounds = table.bounds.data() + first;
-    now.shares = table.shares.data() + first;
-    if (is_new) std::fill_n(now.bounds, table.columns, Bound{.effort = free_ ? 0 : Bound::unknown, .rest = 0});
-    if (free_) continue;
-    const std::size_t each = postures.each.size();
-    now.any = leave[s] < each ? nullptr : &postures.any[leave[s] - each];
-    now.posture = now.any != nullptr ? &now.any->first : &postures.each[leave[s]];
+    now.changes = table.changes.get() + first;
+    if (is_new) {
+      const Bound bound = free_ ? Bound{.effort = 0, .rest = 0} : Bound::not_known();
+      for (std::size_t c = 0; c < table.columns; ++c) now.changes[c].bound = bound;
+    }
+    now.leave = leave[s];
     now.steps.reset();
   }
   return From(*this);
 }
 
-std::optional<HandStep> StepPrices::hand_step_to(Hand side, std::uint32_t enter) {
-  const auto s = static_cast<std::size_t>(side);
-  HandRow& row = row_[s];
-  if (row.any != nullptr && !row.any->alike) return std::nullopt;
-  if (!row.steps) {
-    row.steps.emplace(*hand_, side, *row.posture);
-    for (std::size_t d = 0; d < 5; ++d) {
-      if (row.any != nullptr && row.any->several[d] != nullptr) row.steps->from(d, row.any->several[d]->from.data());
-    }
+void StepPrices::look_up_from(Hand side) {
+  HandRow& row = row_[static_cast<std::size_t>(side)];
+  const HandPostures& leaving = from_->leaving(side);
+  const std::size_t each = leaving.each.size();
+  row.any = row.leave < each ? nullptr : &leaving.any[row.leave - each];
+  row.posture = row.any != nullptr ? &row.any->first : &leaving.each[row.leave];
+  row.steps.emplace(*hand_, side, *row.posture);
+  for (std::size_t d = 0; d < 5; ++d) {
+    if (row.any != nullptr && row.any->several[d] != nullptr) row.steps->from(d, row.any->several[d]->from.data());
   }
-  const HandPostures& postures = to_->enter[s];
-  if (enter < postures.each.size()) return row.steps->to(postures.each[enter]);
-  const AnyPosture& to = postures.any[enter - postures.each.size()];
-  if (!to.alike) return std::nullopt;
+}
+
+HandStep StepPrices::step_to_any(const HandRow& row, const AnyPosture& to) {
+  static const FingerPart stays;
   HandStep step;
   for (std::size_t d = 0; d < 5; ++d) {
     const Several* several = to.several[d];
-    if (several == nullptr) {
-      step.add(row.steps->part(d, to.first.at[d]));
-    } else if (row.any == nullptr || row.any->several[d] == nullptr) {
-      step.add(several->to[row.posture->at[d]]);
-    }  // an idle finger that may be in many places may stay where it is
+    const bool from_several = row.any != nullptr && row.any->several[d] != nullptr;
+    // An idle finger that may be in many places may stay where it is.
+    step.add(several == nullptr ? row.steps->part(d, to.first.at[d])
+             : from_several     ? stays
+                                : several->to[row.posture->at[d]]);
   }
   return step;
 }
 
-void StepPrices::work_out(Hand side, std::uint32_t enter) {
-  const HandRow& row = row_[static_cast<std::size_t>(side)];
-  const auto step = hand_step_to(side, enter);
-  HandShare& share = row.shares[enter];
-  share = step ? prices_->share(*step) : HandShare{};
-  row.bounds[enter] = prices_->bound(share);
+inline HandStep StepPrices::hand_step_to(Hand side, std::uint32_t enter) {
+  const auto s = static_cast<std::size_t>(side);
+  HandRow& row = row_[s];
+  if (!row.steps) look_up_from(side);
+  if (row.any != nullptr && !row.any->alike) return {};
+  const HandPostures& to = to_->enter[s];
+  if (enter < to.each.size()) return row.steps->to(to.each[enter]);
+  const AnyPosture& any = to.any[enter - to.each.size()];
+  return any.alike ? step_to_any(row, any) : HandStep{};
 }
 
-Weight StepPrices::cost(const BandPlace& to, Weight enough) {
+void StepPrices::work_out(Hand side, std::uint32_t enter) {
+  const HandRow& row = row_[static_cast<std::size_t>(side)];
+  const HandShare share = prices_->share(hand_step_to(side, enter));
+  row.changes[enter] = {.bound = prices_->bound(share), .share = share};
+}
+
+Weight StepPrices::cost(const BandPlace& to, Weight enough) const {
   if (free_) return 0;
-  const HandNumbers& enter = to.mark;
-  const HandShare& left = share(Hand::left, enter[0]);
-  const HandShare& right = share(Hand::right, enter[1]);
-  if (!left.possible || !right.possible) return forbidden;
+  const HandShare& left = row_[0].changes[to.mark[0]].share;
+  const HandShare& right = row_[1].changes[to.mark[1]].share;
+  if (left.impossible || right.impossible) return forbidden;
   const bool exact = !from_band_ && !to.is_band();
   if (!exact && !prices_->bounded()) return 0;
   const WholeStep whole = prices_->whole(left, right);
@@ -115,12 +116,12 @@ Load StepPrices::load(const BandPlace& to) {
   const HandNumbers& enter = to.mark;
   const HandShare& left = share(Hand::left, enter[0]);
   const HandShare& right = share(Hand::right, enter[1]);
-  if (!left.possible || !right.possible) return forbidden;
+  if (left.impossible || right.impossible) return forbidden;
   const double load = prices_->load_of(prices_->whole(left, right));
   const bool silent = prices_->context().silence > Ms(0);
   if (from_band_ || to.is_band()) return prices_->bounded() ? load_units(silent ? std::min(load, 1.0) : load) : 0;
   if (!silent || !(left.crosses || right.crosses)) return load_units(load);
-  return load_units(limiting_load(*hand_, *hand_step_to(Hand::left, enter[0]), *hand_step_to(Hand::right, enter[1]),
+  return load_units(limiting_load(*hand_, hand_step_to(Hand::left, enter[0]), hand_step_to(Hand::right, enter[1]),
                                   prices_->context()));
 }
 
@@ -145,7 +146,7 @@ Steps StepPrices::written_out() {
     each_way(*to_, [&](const BandPlace& to) {
       const HandShare& left = share(Hand::left, to.mark[0]);
       const HandShare& right = share(Hand::right, to.mark[1]);
-      const bool possible = left.possible && right.possible;
+      const bool possible = !left.impossible && !right.impossible;
       steps.weight.push_back(possible ? cost(to, forbidden) : forbidden);
       steps.load.push_back(possible ? load_units(prices_->load_of(prices_->whole(left, right))) : 0);
     });

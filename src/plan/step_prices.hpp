@@ -24,31 +24,40 @@ class StepPrices {
   void take(std::shared_ptr<const NoteShape> from, std::shared_ptr<const NoteShape> to, const ContextPrices& prices,
             PassingWeight passing);
 
+  /// One hand's change. Two of them fill a line of the processor's cache.
+  struct alignas(32) HandChange {
+    ContextPrices::Bound bound;  ///< not known: neither is the share
+    HandShare share;
+  };
+
   /// Changes from one place. It holds until the next is asked for.
   class From {
    public:
-    explicit From(StepPrices& prices) : prices_(&prices), left_(prices.row_[0].bounds), right_(prices.row_[1].bounds) {}
+    explicit From(StepPrices& prices)
+        : prices_(&prices), left_(prices.row_[0].changes), right_(prices.row_[1].changes) {}
 
-    /// What each hand has to do: no change weighs less. Anything more than `enough` where the left hand alone does.
-    [[nodiscard]] Weight bound(const BandPlace& to, Weight enough) const {
-      const ContextPrices::Bound& left = known(Hand::left, left_, to.mark[0]);
-      const Weight alone = sum_of(left, ContextPrices::Bound::least());
-      return alone > enough ? alone : sum_of(left, known(Hand::right, right_, to.mark[1]));
+    /// What each hand has to do, as far as it was worked out: no change weighs less.
+    [[nodiscard]] Weight glance(const BandMark& mark) const {
+      return sum_of(left_[mark[0]].bound, right_[mark[1]].bound);
     }
+    /// The same, worked out now. Anything more than `enough` where the left hand alone does.
+    [[nodiscard]] Weight bound(const BandPlace& to, Weight enough) const {
+      const BandMark& mark = to.mark;
+      if (!left_[mark[0]].bound.known()) prices_->work_out(Hand::left, mark[0]);
+      if (right_[mark[1]].bound.known()) return glance(mark);
+      const Weight alone = glance(mark);
+      if (alone > enough) return alone;
+      prices_->work_out(Hand::right, mark[1]);
+      return glance(mark);
+    }
+    /// Asked for only where the bound was.
     [[nodiscard]] Weight cost(const BandPlace& to, Weight enough) const { return prices_->cost(to, enough); }
 
    private:
-    const ContextPrices::Bound& known(Hand side, const ContextPrices::Bound* bounds, std::uint32_t enter) const {
-      if (bounds[enter].effort == ContextPrices::Bound::unknown) prices_->work_out(side, enter);
-      return bounds[enter];
-    }
-
     StepPrices* prices_;
-    const ContextPrices::Bound *left_, *right_;
+    const HandChange *left_, *right_;
   };
   [[nodiscard]] From start(const BandPlace& from, Look look);
-  /// No change weighs less; between ways it is the weight, or anything more than `enough` where that is.
-  [[nodiscard]] Weight cost(const BandPlace& to, Weight enough);
   /// The same of the load that limits the tempo.
   [[nodiscard]] Load load(const BandPlace& to);
   /// Every change with its weight and load, ways in their own order.
@@ -56,32 +65,37 @@ class StepPrices {
 
  private:
   using Bound = ContextPrices::Bound;
-  /// A hand's changes by posture before and after, those of bands behind those of ways; in rows that are added when
+  /// A hand's changes by posture before and after, those of bands behind those of ways; in rows that are begun when
   /// asked for.
   struct HandTable {
     std::size_t columns = 0;
     std::vector<std::uint32_t> row;  ///< 1 more than its number; 0: none
-    std::size_t rows = 0;
-    std::vector<Bound> bounds;  ///< Bound::unknown where not worked out yet
-    std::vector<HandShare> shares;
+    std::uint32_t rows = 0;
+    std::size_t room = 0;  ///< for so many changes
+    std::unique_ptr<HandChange[]> changes;
   };
   /// What it says of one posture before.
   struct HandRow {
-    Bound* bounds = nullptr;
-    HandShare* shares = nullptr;
+    HandChange* changes = nullptr;
+    std::uint32_t leave = 0;
     const HandPosture* posture = nullptr;
     const AnyPosture* any = nullptr;  ///< of a band
-    std::optional<HandSteps> steps;
+    std::optional<HandSteps> steps;   ///< posture and any are set with it
   };
 
+  /// No change weighs less; between ways it is the weight, or anything more than `enough` where that is. What both
+  /// hands have to do must have been worked out.
+  [[nodiscard]] Weight cost(const BandPlace& to, Weight enough) const;
   [[nodiscard]] const HandShare& share(Hand side, std::uint32_t enter) {
     const HandRow& row = row_[static_cast<std::size_t>(side)];
-    if (row.bounds[enter].effort == Bound::unknown) work_out(side, enter);
-    return row.shares[enter];
+    if (!row.changes[enter].bound.known()) work_out(side, enter);
+    return row.changes[enter].share;
   }
   void work_out(Hand side, std::uint32_t enter);
-  /// Of a band what none is below; nothing where that is not known.
-  [[nodiscard]] std::optional<HandStep> hand_step_to(Hand side, std::uint32_t enter);
+  void look_up_from(Hand side);
+  /// Of a band what none is below.
+  [[nodiscard]] static HandStep step_to_any(const HandRow& row, const AnyPosture& to);
+  [[nodiscard]] HandStep hand_step_to(Hand side, std::uint32_t enter);
 
   const HandOnInstrument* hand_;
   std::shared_ptr<const NoteShape> from_, to_;

@@ -129,7 +129,8 @@ void Workshop::serve(std::size_t notes) {
   const std::size_t kept = keeps_ == Keeps::few_prices || notes > most ? few : std::max({few, notes, prices_.size()});
   if (prices_.size() != kept) {
     prices_.clear();
-    prices_.resize(kept, {.key = {}, .prices = StepPrices(played_)});
+    prices_.reserve(kept);
+    while (prices_.size() < kept) prices_.push_back({.key = {}, .prices = StepPrices(played_)});
   }
 }
 

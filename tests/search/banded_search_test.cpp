@@ -62,6 +62,11 @@ class WrittenBands {
    public:
     From(WrittenBands& bands, std::size_t l, const BandPlace& from, Look look)
         : bands_(&bands), l_(l), from_(from), look_(look) {}
+    /// Of every other band nothing is known yet.
+    [[nodiscard]] Weight glance(const BandMark& mark) const {
+      const std::uint32_t band = mark[0] - 7;
+      return band % 2 == 0 ? -bands_->loose_ : least(place(l_ + 1, band, mark[1])) - 2 * bands_->loose_;
+    }
     [[nodiscard]] Weight bound(const BandPlace& to, Weight enough) const {
       const Weight loose = least(to) - bands_->loose_;
       return loose > enough ? loose + bands_->loose_ : loose;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "fingerway/instrument/grips.hpp"
+#include "fingerway/motion/finger_part.hpp"
 #include "fingerway/motion/numbers.hpp"
 #include "fingerway/motion/player.hpp"
 
@@ -50,48 +51,6 @@ struct FingerStates {
   /// Where an idle finger is when nothing is known: over its first touch.
   [[nodiscard]] StateIndex at_ease() const { return static_cast<StateIndex>(holds); }
 };
-
-/// What a hand takes of one finger's move: of each the largest of its fingers counts. In ms, 0 where there is none.
-struct Largest {
-  enum : std::size_t { busy, gap, crossing_gap, travel };
-  alignas(16) std::array<float, 4> of{};
-
-  void raise_to(const Largest& other) {
-    for (std::size_t i = 0; i < of.size(); ++i) of[i] = of[i] < other.of[i] ? other.of[i] : of[i];
-  }
-  void lower_to(const Largest& other) {
-    for (std::size_t i = 0; i < of.size(); ++i) of[i] = other.of[i] < of[i] ? other.of[i] : of[i];
-  }
-};
-
-/// A move as its hand needs it. There are very many changes of a hand, so they are kept small.
-struct alignas(32) FingerPart {
-  Largest largest;
-  float busy_again = 0;  ///< ms
-  float points = 0;
-  std::uint16_t ways = 0;  ///< the finger's way, a digit of the number of a `Together`
-  bool impossible = false;
-  bool crosses = false;
-};
-
-/// What the five fingers of a hand do together, from the way each of them goes, whatever is under them.
-struct Together {
-  std::uint8_t movers = 0;       ///< fingers that move for the next note
-  std::uint8_t ways = 0;         ///< in which they do: down, up and aside are bits 1, 2, 4
-  std::uint8_t differences = 0;  ///< neighbouring fingers that do different things; contrary ones count twice
-  float individuation = 0;       ///< points
-  float holding = 0;             ///< points
-  float points = 0;              ///< of all three: what one hand makes awkward but for its moves
-};
-
-/// Of it what every change asks for; small, as it is looked up so often.
-struct TogetherBrief {
-  float points = 0;
-  std::uint8_t movers = 0, ways = 0;
-};
-
-/// By the ways of the left and of the right hand (left times 8), and by fingers that move.
-using MoversTable = std::array<std::array<float, finger_count + 1>, 64>;
 
 /// What a level's hand needs for anything, in milliseconds; formulas in DEVELOPERS.md, numbers in
 /// instruments/motion.yaml.

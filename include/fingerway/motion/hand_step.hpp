@@ -22,21 +22,20 @@ struct HandPosture {
 /// What one hand does in a change, whatever the other does and whatever the music asks.
 struct HandStep {
   Largest largest;
-  float busy_again = 0;    ///< ms, as in a trill
-  float moves = 0;         ///< points of the moves by themselves
-  std::uint16_t ways = 0;  ///< HandOnInstrument::together
-  bool possible = true;
-  bool crosses = false;  ///< some finger leaves one touch for another
+  float busy_again = 0;  ///< ms, as in a trill
+  float moves = 0;       ///< points of the moves by themselves
+  Tally tally;
 
   /// Takes in one finger's part.
   void add(const FingerPart& part) {
     largest.raise_to(part.largest);
     busy_again = std::max(busy_again, part.busy_again);
     moves += part.points;
-    ways = static_cast<std::uint16_t>(ways + part.ways);
-    possible = possible && !part.impossible;
-    crosses = crosses || part.crosses;
+    tally.add(part.tally);
   }
+  [[nodiscard]] bool possible() const { return !tally.impossible(); }
+  /// Some finger leaves one touch for another.
+  [[nodiscard]] bool crosses() const { return tally.crosses(); }
 };
 
 /// One hand's part in every change from one posture.
@@ -67,13 +66,13 @@ class HandSteps {
   return HandSteps(hand, side, from).to(to);
 }
 
-/// One hand's part as the music sees it.
+/// One hand's part as the music sees it. Nothing is set beforehand: tables of very many are made, and few looked at.
 struct HandShare {
-  float slowest = 0, gap = 0, travel = 0;  ///< ms
-  float awkward = 0;                       ///< points, all that one hand makes awkward
-  std::uint8_t movers = 0, ways = 0;       ///< as in Together
-  bool possible = true;
-  bool crosses = false;
+  float slowest, gap, travel;  ///< ms
+  float awkward;               ///< points, all that one hand makes awkward
+  std::uint8_t movers, ways;   ///< as in Together
+  bool impossible;
+  bool crosses;
 };
 
 /// What counts of a change of the whole hand, as numbers (`Step` tells what they mean).
@@ -89,17 +88,17 @@ class Joining {
   Joining(const HandOnInstrument& hand, const StepContext& context);
 
   [[nodiscard]] HandShare share(const HandStep& step) const {
-    if (!step.possible) return {.possible = false};
-    const TogetherBrief& together = hand_->together_in_brief(step.ways);
+    const TogetherBrief& together = hand_->together_in_brief(step.tally.ways());
     HandShare share{.slowest = back_and_forth_ ? step.busy_again : step.largest.of[Largest::busy],
                     .gap = step.largest.of[Largest::gap],
                     .travel = step.largest.of[Largest::travel],
                     .awkward = together.points + step.moves,
                     .movers = together.movers,
                     .ways = together.ways,
-                    .crosses = step.crosses};
+                    .impossible = !step.possible(),
+                    .crosses = step.crosses()};
     // The note between must still sound while a finger crosses over.
-    if (step.crosses) {
+    if (step.crosses()) {
       const float silent = std::max(0.0F, step.largest.of[Largest::crossing_gap] - hides_);
       share.slowest = std::max(share.slowest, silent + shortest_sounding_);
     }

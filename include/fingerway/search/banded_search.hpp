@@ -25,12 +25,17 @@ class BandedSearch {
     const bool is_first = known_.first() == count_;
     BandLayer& layer = known_.add(is_first ? 0 : best_cell().ahead);
     const std::size_t l = known_.first();
-    if (Rule::first_of_equals && !is_first) {
-      for (BandCell& cell : layer.cells) weigh(l, cell, Look::rough);
+    if (Rule::first_of_equals) {
+      for (BandTurn& turn : layer.turns) {
+        if (!is_first) weigh(l, layer.cells[turn.cell], Look::rough);
+        turn.ahead = layer.cells[turn.cell].ahead;
+      }
+      std::ranges::sort(layer.turns, [](const BandTurn& a, const BandTurn& b) {
+        return a.ahead != b.ahead ? a.ahead < b.ahead : a.cell < b.cell;
+      });
     }
-    std::ranges::sort(layer.cells, {}, [](const BandCell& cell) { return std::pair(cell.ahead, cell.node); });
     // Nothing in the layer is below its best way on. When that is known, what is only bounded is bounded well enough.
-    for (std::uint32_t c = best(layer); layer.cells[c].state != exact; c = best(layer)) settle(c);
+    for (best_ = best_of<Rule>(layer); layer.cells[best_].state != exact; best_ = best_of<Rule>(layer)) settle(best_);
   }
 
   /// Of the best path through the layers taken in; `forbidden` where there is none.
@@ -45,24 +50,7 @@ class BandedSearch {
  private:
   using enum BandCell::State;
 
-  /// `total` by way of a cell is better than what was found by way of another.
-  [[nodiscard]] static bool better(Weight total, const BandCell& cell, Weight found, const BandCell* by) {
-    if (by == nullptr || total != found) return total < found;
-    if (Rule::first_of_equals) return cell.node < by->node;
-    return std::pair(cell.state == exact, cell.more == 0) > std::pair(by->state == exact, by->more == 0);
-  }
-  [[nodiscard]] static std::uint32_t best(const BandLayer& layer) {
-    const BandCell* found = nullptr;
-    for (const BandCell& cell : layer.cells) {
-      if (cell.state == spelled) continue;
-      if (found == nullptr || better(cell.ahead, cell, found->ahead, found)) found = &cell;
-    }
-    return static_cast<std::uint32_t>(found - layer.cells.data());
-  }
-  [[nodiscard]] const BandCell& best_cell() {
-    const BandLayer& layer = known_.at(known_.first());
-    return layer.cells[best(layer)];
-  }
+  [[nodiscard]] const BandCell& best_cell() { return known_.at(known_.first()).cells[best_]; }
 
   /// What is ahead of a cell, from what is known of the next layer; the cell there that it goes on to.
   std::uint32_t weigh(std::size_t l, BandCell& cell, Look look) {
@@ -75,27 +63,30 @@ class BandedSearch {
       const auto offer = [&](const BandCell& to) {
         if (to.ahead > least || to.state == spelled) return;
         const Weight enough = Rule::left(least, to.ahead);
-        if (!better(Rule::of(steps.bound(to.place, enough), to.ahead), to, least, by)) return;
+        if (!better<Rule>(Rule::of(steps.bound(to.place, enough), to.ahead), to, least, by)) return;
         const Weight total = Rule::of(steps.cost(to.place, enough), to.ahead);
-        if (is_forbidden(total) || !better(total, to, least, by)) return;
+        if (is_forbidden(total) || !better<Rule>(total, to, least, by)) return;
         least = total;
         by = &to;
       };
       // Neighbours mostly go on alike.
       if (l == known_.first()) offer(next.cells[hint_]);
-      const auto nodes = next.cells.begin() + static_cast<std::ptrdiff_t>(next.bands);
-      for (auto to = next.cells.begin(); to != nodes; ++to) {
-        if (to->state == rough && to->ahead > least) break;  // so are those behind it
-        offer(*to);
+      for (const BandTurn& turn : next.turns) {
+        if (turn.ahead > least) break;  // so are those behind it
+        if (Rule::of(steps.glance(turn.mark), turn.ahead) <= least) offer(next.cells[turn.cell]);
       }
-      for (auto to = nodes; to != next.cells.end(); ++to) offer(*to);
+      for (std::size_t to = next.turns.size(); to < next.cells.size(); ++to) {
+        const BandCell& node = next.cells[to];
+        if (Rule::of(steps.glance(node.place.mark), node.ahead) <= least) offer(node);
+      }
     }
     if (by == nullptr) {
       cell.ahead = forbidden;
       cell.state = exact;
       return 0;
     }
-    cell.ahead = least + own;
+    // A layer that was opened again may know less than when the cell was told of last.
+    cell.ahead = std::max(cell.ahead, least + own);
     cell.next = by->node;
     if (look == Look::close) cell.state = by->state == exact && cell.more == 0 ? exact : close;
     const auto to = static_cast<std::uint32_t>(by - next.cells.data());
@@ -143,6 +134,7 @@ class BandedSearch {
   Layers& layers_;
   KnownLayers<Layers, Recent> known_;
   std::size_t count_;
+  std::uint32_t best_ = 0;        ///< cell of the first layer
   std::uint32_t hint_ = 0;        ///< a cell of the second layer that some cell of the first goes on to
   std::vector<Pending> pending_;  ///< each waits for the one behind it
 };

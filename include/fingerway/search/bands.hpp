@@ -13,12 +13,15 @@
 
 namespace fingerway {
 
+/// By which steps know a place.
+using BandMark = std::array<std::uint32_t, 2>;
+
 /// A node of a layer, or all nodes of a band of it.
 struct BandPlace {
   static constexpr std::uint32_t any = std::numeric_limits<std::uint32_t>::max();
   std::uint32_t band = 0;
   std::uint32_t node = any;
-  std::array<std::uint32_t, 2> mark{};  ///< by which the steps know it
+  BandMark mark{};
 
   [[nodiscard]] bool is_band() const { return node == any; }
 };
@@ -28,7 +31,8 @@ enum class Look : std::uint8_t { rough, close };
 
 /// Steps from a place to those of the next layer. Of bands they tell what no step is below.
 template <class S>
-concept StepsFrom = requires(S steps, const BandPlace& to, Weight enough) {
+concept StepsFrom = requires(S steps, const BandPlace& to, BandMark mark, Weight enough) {
+  { steps.glance(mark) } -> std::convertible_to<Weight>;       // no step weighs less, by what is known by now
   { steps.bound(to, enough) } -> std::convertible_to<Weight>;  // no step weighs less; if above `enough`, any such
   { steps.cost(to, enough) } -> std::convertible_to<Weight>;   // the same, closer; between nodes, looked at closely, it
 };                                                             // is the weight, or if above `enough` any such
@@ -50,7 +54,7 @@ struct Sum {
   static Weight of(Weight step, Weight ahead) { return step + ahead; }
   static Weight left(Weight enough, Weight ahead) { return enough - ahead; }
 };
-/// What is as bad as its worst step; nodes weigh nothing. Of equal paths any will do.
+/// What is as bad as its worst step; nodes weigh nothing. Of equal paths any will do, and none is tried before others.
 struct Worst {
   static constexpr bool first_of_equals = false;
   static Weight of(Weight step, Weight ahead) { return std::max(step, ahead); }
@@ -71,9 +75,40 @@ struct BandCell {
   [[nodiscard]] bool is_exact_node() const { return state == exact && more == 0; }
 };
 
+/// A band in the order in which bands are tried.
+struct BandTurn {
+  Weight ahead = 0;  ///< of its cell when the order was made; never more than it is now
+  BandMark mark{};
+  std::uint32_t cell = 0;
+};
+
 struct BandLayer {
   std::vector<BandCell> cells;  ///< bands, and behind them the nodes of those that were spelled out
-  std::size_t bands = 0;
+  std::vector<BandTurn> turns;  ///< of all bands, by `ahead`
 };
+
+/// By the rule, `total` by way of a cell is better than what was found by way of another.
+template <class Rule>
+[[nodiscard]] bool better(Weight total, const BandCell& cell, Weight found, const BandCell* by) {
+  if (by == nullptr || total != found) return total < found;
+  if (Rule::first_of_equals) return cell.node < by->node;
+  const auto settled = [](const BandCell& c) { return (c.state == BandCell::exact ? 2 : 0) + (c.more == 0 ? 1 : 0); };
+  return settled(cell) > settled(*by);
+}
+/// The cell with the best way on, as far as it is known.
+template <class Rule>
+[[nodiscard]] std::uint32_t best_of(const BandLayer& layer) {
+  const BandCell* found = nullptr;
+  const auto offer = [&](const BandCell& cell) {
+    if (cell.state == BandCell::spelled) return;
+    if (found == nullptr || better<Rule>(cell.ahead, cell, found->ahead, found)) found = &cell;
+  };
+  for (const BandTurn& turn : layer.turns) {
+    if (found != nullptr && turn.ahead > found->ahead) break;  // so are those behind it
+    offer(layer.cells[turn.cell]);
+  }
+  for (std::size_t node = layer.turns.size(); node < layer.cells.size(); ++node) offer(layer.cells[node]);
+  return static_cast<std::uint32_t>(found - layer.cells.data());
+}
 
 }  // namespace fingerway

@@ -83,17 +83,22 @@ class KnownLayers {
   /// A layer's bands, with nothing known but that none is below `least`.
   void lay_out(std::size_t l, BandLayer& layer, Weight least) {
     layer.cells.clear();
+    layer.cells.reserve(enough_cells);
+    layer.turns.reserve(enough_cells);
+    layer.turns.clear();
+    std::uint32_t number = 0;
     layers_.each_band(l, [&](std::uint32_t first, std::uint32_t end, const BandPlace& place) {
       BandCell& cell = layer.cells.emplace_back();
       cell.node = first;
       cell.more = end - first - 1;
       cell.place = place;
       cell.ahead = least;
-      if (!is_last(l)) return;
-      cell.ahead = layers_.own(l, place);
-      cell.state = cell.more == 0 || is_forbidden(cell.ahead) ? BandCell::exact : BandCell::close;
+      if (is_last(l)) {
+        cell.ahead = layers_.own(l, place);
+        cell.state = cell.more == 0 || is_forbidden(cell.ahead) ? BandCell::exact : BandCell::close;
+      }
+      layer.turns.push_back({.ahead = least, .mark = place.mark, .cell = number++});
     });
-    layer.bands = layer.cells.size();
   }
 
   /// Of a layer that is far behind only the exact nodes are kept.
@@ -129,6 +134,8 @@ class KnownLayers {
       cell->state = BandCell::exact;
     }
   }
+
+  static constexpr std::size_t enough_cells = 48;  ///< for most layers; more come at a cost
 
   Layers& layers_;
   std::array<BandLayer, Recent> recent_;

@@ -54,13 +54,14 @@ json search_against_yardsticks(const Passage& passage, int repeats) {
       const PassageWays ways(layers, passage, {});
       std::vector<Weight> nodes;
       for (std::size_t note = 0; note < ways.size(); ++note) ways.weights(note, *ways.shape(note), nodes);
-      keep_least(own, timed([&] { weights.push_back(search(ways, {}).weight); }));
+      keep_least(own, timed([&] { weights.push_back(search(ways, {}, Sought::path).weight); }));
     }
     keep_least(fresh, timed([&] {
                  Workshop unused(bassoon());
-                 weights.push_back(search(PassageWays(unused, passage, {}), {}).weight);
+                 weights.push_back(search(PassageWays(unused, passage, {}), {}, Sought::path).weight);
                }));
-    keep_least(kept, timed([&] { weights.push_back(search(PassageWays(workshop, passage, {}), {}).weight); }));
+    keep_least(kept,
+               timed([&] { weights.push_back(search(PassageWays(workshop, passage, {}), {}, Sought::path).weight); }));
     keep_least(plan, timed([&] { weights.push_back(plan_passage(bassoon(), passage, {})[0].summary.weight); }));
   }
   for (int i = 0; i < std::max(1, repeats / 5); ++i) {
