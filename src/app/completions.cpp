@@ -22,7 +22,7 @@ std::string replaced(std::string text, std::string_view what, std::string_view b
 }
 
 /// For a shell's single quotes.
-std::string quoted(const std::string& text) { return "'" + replaced(text, "'", "'\\''") + "'"; }
+std::string in_quotes(const std::string& text) { return "'" + replaced(text, "'", "'\\''") + "'"; }
 
 /// What stands in a place, not behind a name; nothing where there is no such thing.
 const OptionWords* placed(const CommandWords& command) {
@@ -77,10 +77,10 @@ std::string zsh_value(const OptionWords& option) {
 std::string zsh_option(const OptionWords& option) {
   std::string what = replaced(replaced(option.what, "[", "\\["), "]", "\\]");
   what = replaced(what, ":", "\\:");
-  if (option.names.empty()) return "      " + quoted("*" + zsh_value(option));
-  if (option.names.size() == 1) return "      " + quoted(option.names[0] + "[" + what + "]" + zsh_value(option));
+  if (option.names.empty()) return "      " + in_quotes("*" + zsh_value(option));
+  if (option.names.size() == 1) return "      " + in_quotes(option.names[0] + "[" + what + "]" + zsh_value(option));
   return fmt::format("      '({})'{{{}}}{}", joined(option.names, " "), joined(option.names, ","),
-                     quoted("[" + what + "]" + zsh_value(option)));
+                     in_quotes("[" + what + "]" + zsh_value(option)));
 }
 
 std::string fish_value(const OptionWords& option) {
@@ -88,7 +88,7 @@ std::string fish_value(const OptionWords& option) {
     case ValueKind::none:
       return "";
     case ValueKind::words:
-      return " -x -a " + quoted(joined(option.words, " "));
+      return " -x -a " + in_quotes(joined(option.words, " "));
     case ValueKind::file:
       return " -r -F";
     case ValueKind::instrument:
@@ -155,7 +155,7 @@ std::string zsh_completion(const std::vector<CommandWords>& commands) {
   for (const CommandWords& command : commands) {
     if (command.name.empty()) continue;
     if (command.name.find(' ') == std::string::npos) {
-      described += "    " + quoted(replaced(command.name, ":", "\\:") + ":" + command.what) + "\n";
+      described += "    " + in_quotes(replaced(command.name, ":", "\\:") + ":" + command.what) + "\n";
     }
     std::vector<std::string> lines;
     for (const OptionWords& option : command.options) lines.push_back(zsh_option(option));
@@ -168,7 +168,7 @@ std::string zsh_completion(const std::vector<CommandWords>& commands) {
     if (space == std::string::npos) continue;
     nested +=
         fmt::format("  [[ $command == {} && $words[2] == {} ]] && command='{}' && shift words && (( CURRENT-- ))\n",
-                    quoted(command.name.substr(0, space)), quoted(command.name.substr(space + 1)), command.name);
+                    in_quotes(command.name.substr(0, space)), in_quotes(command.name.substr(space + 1)), command.name);
   }
   return std::string("#compdef fingerway\n# Made from the program's own command definitions.\n") +
          "_fingerway_instruments() {\n  local -a ids\n  ids=(${(f)\"$(" + ask_for_instruments +
@@ -188,7 +188,8 @@ std::string fish_completion(const std::vector<CommandWords>& commands) {
     for (const std::string& below : names_below(commands, command.name)) {
       const std::string full = command.name.empty() ? below : command.name + " " + below;
       const auto found = std::ranges::find(commands, full, &CommandWords::name);
-      out += fmt::format("complete -c fingerway -n {} -a {} -d {}\n", quoted(condition), below, quoted(found->what));
+      out +=
+          fmt::format("complete -c fingerway -n {} -a {} -d {}\n", in_quotes(condition), below, in_quotes(found->what));
     }
     for (const OptionWords& option : command.options) {
       std::string names;
@@ -196,8 +197,8 @@ std::string fish_completion(const std::vector<CommandWords>& commands) {
         names += name.starts_with("--") ? " -l " + name.substr(2) : " -s " + name.substr(1);
       }
       if (names.empty() && option.kind != ValueKind::file) continue;
-      out += fmt::format("complete -c fingerway -n {}{}{} -d {}\n", quoted(condition), names,
-                         names.empty() ? " -F" : fish_value(option), quoted(option.what));
+      out += fmt::format("complete -c fingerway -n {}{}{} -d {}\n", in_quotes(condition), names,
+                         names.empty() ? " -F" : fish_value(option), in_quotes(option.what));
     }
   }
   return out;

@@ -5,7 +5,7 @@ namespace fingerway {
 namespace {
 
 /// A text in double quotes, as YAML reads it back.
-std::string quoted(const std::string& text) {
+std::string in_quotes(const std::string& text) {
   std::string result = "\"";
   for (char c : text) {
     if (c == '"' || c == '\\') result += '\\';
@@ -30,7 +30,7 @@ std::string place_of(const Passage& passage, std::size_t note) {
   std::string text = measure.name + ":" + std::to_string(whole);
   if (!rest.is_zero()) text += "+" + std::to_string(rest.numerator()) + "/" + std::to_string(rest.denominator());
   if (measure.pass > 1) text += " time " + std::to_string(measure.pass);
-  return quoted(text);
+  return in_quotes(text);
 }
 
 std::string pin_line(const Instrument& instrument, const Passage& passage, const Pin& pin) {

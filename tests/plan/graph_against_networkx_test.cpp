@@ -20,7 +20,7 @@ nlohmann::json read_json(const std::filesystem::path& file) {
   return nlohmann::json::parse(stream);
 }
 
-std::string quoted(const std::filesystem::path& path) { return "'" + path.string() + "'"; }
+std::string in_quotes(const std::filesystem::path& path) { return "'" + path.string() + "'"; }
 
 /// The dump as our own search takes it.
 LayeredGraph graph_of(const nlohmann::json& dump) {
@@ -57,14 +57,14 @@ TEST_CASE("networkx finds the same best plan in the program's own graph of a dem
   const auto dump = folder.path() / "graph.json";
   const auto plan = folder.path() / "plan.json";
   const auto answer = folder.path() / "answer.json";
-  const std::string command = "cd " + quoted(project_folder()) + " && " + quoted(program) +
-                              " plan scores/first-steps.musicxml -i bassoon --smoothest --dump " + quoted(dump) +
-                              " --json " + quoted(plan) + " >/dev/null";
+  const std::string command = "cd " + in_quotes(project_folder()) + " && " + in_quotes(program) +
+                              " plan scores/first-steps.musicxml -i bassoon --smoothest --dump " + in_quotes(dump) +
+                              " --json " + in_quotes(plan) + " >/dev/null";
   // 1 would say that something does not fit: no fault of the graph.
   const int status = std::system(command.c_str());
   REQUIRE((status == 0 || status == 256));
-  const std::string script = "python3 " + quoted(project_folder() / "tests/plan/networkx_plan.py") + " " +
-                             quoted(dump) + " > " + quoted(answer);
+  const std::string script = "python3 " + in_quotes(project_folder() / "tests/plan/networkx_plan.py") + " " +
+                             in_quotes(dump) + " > " + in_quotes(answer);
   REQUIRE(std::system(script.c_str()) == 0);
 
   const nlohmann::json told = read_json(plan);
