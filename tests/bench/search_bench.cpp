@@ -52,12 +52,13 @@ class ReadyBands {
     for (std::uint32_t i = 0; i < bands(layer); ++i) visit(i, i + 1, place(layer, i, i));
   }
   [[nodiscard]] static BandPlace place(std::size_t, std::uint32_t band, std::uint32_t node) {
-    return {.band = band, .node = node};
+    return {.band = band, .node = node, .mark = {node, 0}};
   }
   [[nodiscard]] Weight own(std::size_t layer, const BandPlace& place) const { return graph_.nodes[layer][place.node]; }
 
   struct From {
     const Weight* row;
+    [[nodiscard]] Weight glance(const BandMark& mark) const { return row[mark[0]]; }
     [[nodiscard]] Weight bound(const BandPlace& to, Weight) const { return row[to.node]; }
     [[nodiscard]] Weight cost(const BandPlace& to, Weight) const { return row[to.node]; }
   };

@@ -105,7 +105,7 @@ BENCHMARK(ways)->Unit(benchmark::kMillisecond);
 void ways_prices_and_search(benchmark::State& state) {
   for (auto _ : state) {
     Workshop workshop(stock());
-    benchmark::DoNotOptimize(search(PassageWays(workshop, passage(), {}), {}));
+    benchmark::DoNotOptimize(search(PassageWays(workshop, passage(), {}), {}, Sought::path));
   }
 }
 BENCHMARK(ways_prices_and_search)->Unit(benchmark::kMillisecond);
@@ -113,7 +113,7 @@ BENCHMARK(ways_prices_and_search)->Unit(benchmark::kMillisecond);
 /// The same again, where all is kept.
 void search_again(benchmark::State& state) {
   Workshop workshop(stock(), Workshop::Keeps::prices_by_note);
-  for (auto _ : state) benchmark::DoNotOptimize(search(PassageWays(workshop, passage(), {}), {}));
+  for (auto _ : state) benchmark::DoNotOptimize(search(PassageWays(workshop, passage(), {}), {}, Sought::path));
 }
 BENCHMARK(search_again)->Unit(benchmark::kMillisecond);
 
