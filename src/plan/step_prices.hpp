@@ -58,7 +58,7 @@ class StepPrices {
     const HandChange *left_, *right_;
   };
   [[nodiscard]] From start(const BandPlace& from, Look look);
-  /// The same of the load that limits the tempo.
+  /// The load that limits the tempo, between ways; between bands no load of theirs is below it.
   [[nodiscard]] Load load(const BandPlace& to);
   /// Every change with its weight and load, ways in their own order.
   [[nodiscard]] Steps written_out();

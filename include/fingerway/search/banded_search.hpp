@@ -85,8 +85,7 @@ class BandedSearch {
       cell.state = exact;
       return 0;
     }
-    // A layer that was opened again may know less than when the cell was told of last.
-    cell.ahead = std::max(cell.ahead, least + own);
+    cell.ahead = least + own;
     cell.next = by->node;
     if (look == Look::close) cell.state = by->state == exact && cell.more == 0 ? exact : close;
     const auto to = static_cast<std::uint32_t>(by - next.cells.data());

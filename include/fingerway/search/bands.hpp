@@ -77,7 +77,7 @@ struct BandCell {
 
 /// A band in the order in which bands are tried.
 struct BandTurn {
-  Weight ahead = 0;  ///< of its cell when the order was made; never more than it is now
+  Weight ahead = 0;  ///< of its cell when the order was made: no way on is below it, whatever is found out later
   BandMark mark{};
   std::uint32_t cell = 0;
 };
