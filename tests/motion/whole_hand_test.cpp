@@ -2,6 +2,7 @@
 // index finger and 500 / (6 * 0.98) = 85.03 ms for the middle one; onsets scatter by 16.5 ms.
 #include <catch2/catch.hpp>
 
+#include "fingerway/motion/hand_step.hpp"
 #include "fingerway/motion/transition.hpp"
 #include "support/passages.hpp"
 #include "support/toy_world.hpp"
@@ -214,4 +215,19 @@ TEST_CASE("fingers stretched beyond comfort are strained, others are not") {
   posture.at[index(Finger::L1)] = stretched.states(Finger::L1).holding(1);
   posture.at[index(Finger::L2)] = stretched.states(Finger::L2).holding(1);
   CHECK(strain(stretched, posture).value() == Approx(0.5 * 10.0));
+}
+
+TEST_CASE("a hand cannot do what one or all of its fingers cannot, and crosses where one of them does") {
+  for (int able = 0; able <= 5; ++able) {
+    HandStep step;
+    for (int finger = 0; finger < 5; ++finger) {
+      FingerPart part;
+      part.tally = Tally(1, finger >= able, finger < able);
+      step.add(part);
+    }
+    CAPTURE(able);
+    CHECK(step.possible() == (able == 5));
+    CHECK(step.crosses() == (able > 0));
+    CHECK(step.tally.ways() == 5);
+  }
 }
