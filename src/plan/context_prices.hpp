@@ -15,20 +15,21 @@ class ContextPrices {
   ContextPrices(const Played& played, const StepContext& context);
 
   /// What one hand's change weighs at least, whatever the other does: effort adds up over the hands; of the rest the
-  /// worse hand's remains. There are very many, so they are kept small: beyond the largest number they say less.
+  /// worse hand's remains. There are very many, so they are kept small: beyond the largest numbers they say less, and
+  /// those of two hands have room in one.
   struct Bound {
     std::int32_t effort;
     std::int32_t rest;
 
-    static constexpr std::int32_t shut = std::numeric_limits<std::int32_t>::max();  ///< as effort: no such change
-    static constexpr std::int32_t slack = 8;  ///< rounding may add a millionth and a few units
+    static constexpr std::int32_t most_rest = std::numeric_limits<std::int32_t>::max() / 2;
+    static constexpr std::int32_t most_effort = most_rest / 4;
+    static constexpr std::int32_t shut = most_rest / 2;  ///< as effort: no such change
+    static constexpr std::int32_t slack = 8;             ///< rounding may add a millionth and a few units
     /// Less than any: what was not worked out yet rules out nothing.
     static constexpr std::int32_t unknown = -slack - 1;
     static constexpr Bound not_known() { return {.effort = unknown, .rest = unknown}; }
     [[nodiscard]] bool known() const { return effort != unknown; }
-    friend Weight sum_of(const Bound& a, const Bound& b) {
-      return Weight{a.effort} + b.effort + std::max(a.rest, b.rest);
-    }
+    friend Weight sum_of(const Bound& a, const Bound& b) { return a.effort + b.effort + std::max(a.rest, b.rest); }
   };
   [[nodiscard]] Bound bound(const HandShare& share) const {
     if (share.impossible) return {.effort = Bound::shut, .rest = 0};
@@ -36,11 +37,12 @@ class ContextPrices {
     // What one hand has to do, the change needs at least.
     const WholeStep alone = whole(share, {});
     const double load = alone.time * share_of_time_;
-    const auto kept = [](double points) {
-      return static_cast<std::int32_t>(std::min(points * 0.999999e6 - Bound::slack, double{Bound::shut - 1}));
+    const auto kept = [](double points, std::int32_t most) {
+      return static_cast<std::int32_t>(std::min<double>(points * 0.999999e6 - Bound::slack, most));
     };
-    return {.effort = kept(alone.awkward * haste(numbers_, load)),
-            .rest = kept(tightness(numbers_, load) + overload(numbers_, load) + numbers_.gap_points.value * alone.gap)};
+    return {.effort = kept(alone.awkward * haste(numbers_, load), Bound::most_effort),
+            .rest = kept(tightness(numbers_, load) + overload(numbers_, load) + numbers_.gap_points.value * alone.gap,
+                         Bound::most_rest)};
   }
   [[nodiscard]] HandShare share(const HandStep& step) const { return joining_.share(step); }
   /// The whole change, of parts that are both possible.

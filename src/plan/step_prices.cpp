@@ -21,7 +21,8 @@ void StepPrices::take(std::shared_ptr<const NoteShape> from, std::shared_ptr<con
     table.rows = 0;
     if (table.row.size() * table.columns <= table.room) continue;
     table.room = table.row.size() * table.columns;
-    table.changes = std::make_unique_for_overwrite<HandChange[]>(table.room);
+    table.bounds = std::make_unique_for_overwrite<Bound[]>(table.room);
+    table.shares = std::make_unique_for_overwrite<HandShare[]>(table.room);
   }
 }
 
@@ -44,10 +45,10 @@ StepPrices::From StepPrices::start(const BandPlace& from, Look look) {
     if (is_new) row = ++table.rows;
     const std::size_t first = (row - 1) * table.columns;
     HandRow& now = row_[s];
-    now.changes = table.changes.get() + first;
+    now.bounds = table.bounds.get() + first;
+    now.shares = table.shares.get() + first;
     if (is_new) {
-      const Bound bound = free_ ? Bound{.effort = 0, .rest = 0} : Bound::not_known();
-      for (std::size_t c = 0; c < table.columns; ++c) now.changes[c].bound = bound;
+      std::fill_n(now.bounds, table.columns, free_ ? Bound{.effort = 0, .rest = 0} : Bound::not_known());
     }
     now.leave = leave[s];
     now.steps.reset();
@@ -94,14 +95,14 @@ inline HandStep StepPrices::hand_step_to(Hand side, std::uint32_t enter) {
 
 void StepPrices::work_out(Hand side, std::uint32_t enter) {
   const HandRow& row = row_[static_cast<std::size_t>(side)];
-  const HandShare share = prices_->share(hand_step_to(side, enter));
-  row.changes[enter] = {.bound = prices_->bound(share), .share = share};
+  const HandShare& share = *::new (&row.shares[enter]) HandShare(prices_->share(hand_step_to(side, enter)));
+  row.bounds[enter] = prices_->bound(share);
 }
 
 Weight StepPrices::cost(const BandPlace& to, Weight enough) const {
   if (free_) return 0;
-  const HandShare& left = row_[0].changes[to.mark[0]].share;
-  const HandShare& right = row_[1].changes[to.mark[1]].share;
+  const HandShare& left = row_[0].shares[to.mark[0]];
+  const HandShare& right = row_[1].shares[to.mark[1]];
   if (left.impossible || right.impossible) return forbidden;
   const bool exact = !from_band_ && !to.is_band();
   if (!exact && !prices_->bounded()) return 0;

@@ -24,27 +24,18 @@ class StepPrices {
   void take(std::shared_ptr<const NoteShape> from, std::shared_ptr<const NoteShape> to, const ContextPrices& prices,
             PassingWeight passing);
 
-  /// One hand's change. Two of them fill a line of the processor's cache.
-  struct alignas(32) HandChange {
-    ContextPrices::Bound bound;  ///< not known: neither is the share
-    HandShare share;
-  };
-
   /// Changes from one place. It holds until the next is asked for.
   class From {
    public:
-    explicit From(StepPrices& prices)
-        : prices_(&prices), left_(prices.row_[0].changes), right_(prices.row_[1].changes) {}
+    explicit From(StepPrices& prices) : prices_(&prices), left_(prices.row_[0].bounds), right_(prices.row_[1].bounds) {}
 
     /// What each hand has to do, as far as it was worked out: no change weighs less.
-    [[nodiscard]] Weight glance(const BandMark& mark) const {
-      return sum_of(left_[mark[0]].bound, right_[mark[1]].bound);
-    }
+    [[nodiscard]] Weight glance(const BandMark& mark) const { return sum_of(left_[mark[0]], right_[mark[1]]); }
     /// The same, worked out now. Anything more than `enough` where the left hand alone does.
     [[nodiscard]] Weight bound(const BandPlace& to, Weight enough) const {
       const BandMark& mark = to.mark;
-      if (!left_[mark[0]].bound.known()) prices_->work_out(Hand::left, mark[0]);
-      if (right_[mark[1]].bound.known()) return glance(mark);
+      if (!left_[mark[0]].known()) prices_->work_out(Hand::left, mark[0]);
+      if (right_[mark[1]].known()) return glance(mark);
       const Weight alone = glance(mark);
       if (alone > enough) return alone;
       prices_->work_out(Hand::right, mark[1]);
@@ -55,7 +46,7 @@ class StepPrices {
 
    private:
     StepPrices* prices_;
-    const HandChange *left_, *right_;
+    const ContextPrices::Bound *left_, *right_;
   };
   [[nodiscard]] From start(const BandPlace& from, Look look);
   /// The load that limits the tempo, between ways; between bands no load of theirs is below it.
@@ -71,12 +62,14 @@ class StepPrices {
     std::size_t columns = 0;
     std::vector<std::uint32_t> row;  ///< 1 more than its number; 0: none
     std::uint32_t rows = 0;
-    std::size_t room = 0;  ///< for so many changes
-    std::unique_ptr<HandChange[]> changes;
+    std::size_t room = 0;             ///< for so many changes
+    std::unique_ptr<Bound[]> bounds;  ///< not known: neither is the share
+    std::unique_ptr<HandShare[]> shares;
   };
   /// What it says of one posture before.
   struct HandRow {
-    HandChange* changes = nullptr;
+    Bound* bounds = nullptr;
+    HandShare* shares = nullptr;
     std::uint32_t leave = 0;
     const HandPosture* posture = nullptr;
     const AnyPosture* any = nullptr;  ///< of a band
@@ -88,8 +81,8 @@ class StepPrices {
   [[nodiscard]] Weight cost(const BandPlace& to, Weight enough) const;
   [[nodiscard]] const HandShare& share(Hand side, std::uint32_t enter) {
     const HandRow& row = row_[static_cast<std::size_t>(side)];
-    if (!row.changes[enter].bound.known()) work_out(side, enter);
-    return row.changes[enter].share;
+    if (!row.bounds[enter].known()) work_out(side, enter);
+    return row.shares[enter];
   }
   void work_out(Hand side, std::uint32_t enter);
   void look_up_from(Hand side);

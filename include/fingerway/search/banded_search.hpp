@@ -3,7 +3,6 @@
 #pragma once
 
 #include <algorithm>
-#include <utility>
 #include <vector>
 
 #include "fingerway/search/known_layers.hpp"
@@ -23,19 +22,24 @@ class BandedSearch {
     hint_ = 0;
     // Mostly the worst step lies further on, and the first place tried will do.
     const bool is_first = known_.first() == count_;
-    BandLayer& layer = known_.add(is_first ? 0 : best_cell().ahead);
+    const Weight behind = is_first ? 0 : best_cell().ahead;
+    BandLayer& layer = known_.add(behind);
     const std::size_t l = known_.first();
     if (Rule::first_of_equals) {
+      // What is much worse than the best is hardly ever gone on to: that it is will do.
+      const Weight much = std::max(behind / static_cast<Weight>(count_ - l), dearest_ / 4);
+      Weight enough = forbidden;
       for (BandTurn& turn : layer.turns) {
-        if (!is_first) weigh(l, layer.cells[turn.cell], Look::rough);
-        turn.ahead = layer.cells[turn.cell].ahead;
+        BandCell& cell = layer.cells[turn.cell];
+        if (!is_first) weigh(l, cell, Look::rough, enough);
+        turn.ahead = cell.ahead;
+        enough = std::min(enough, cell.ahead + much);
       }
-      std::ranges::sort(layer.turns, [](const BandTurn& a, const BandTurn& b) {
-        return a.ahead != b.ahead ? a.ahead < b.ahead : a.cell < b.cell;
-      });
+      std::ranges::sort(layer.turns, comes_first);
     }
     // Nothing in the layer is below its best way on. When that is known, what is only bounded is bounded well enough.
     for (best_ = best_of<Rule>(layer); layer.cells[best_].state != exact; best_ = best_of<Rule>(layer)) settle(best_);
+    if (!is_forbidden(best_cell().ahead)) dearest_ = std::max(dearest_, best_cell().ahead - behind);
   }
 
   /// Of the best path through the layers taken in; `forbidden` where there is none.
@@ -52,45 +56,51 @@ class BandedSearch {
 
   [[nodiscard]] const BandCell& best_cell() { return known_.at(known_.first()).cells[best_]; }
 
-  /// What is ahead of a cell, from what is known of the next layer; the cell there that it goes on to.
-  std::uint32_t weigh(std::size_t l, BandCell& cell, Look look) {
+  /// What is ahead of a cell, from what is known of the next layer, or no more than that it is not below `enough`; the
+  /// cell there that it goes on to.
+  std::uint32_t weigh(std::size_t l, BandCell& cell, Look look, Weight enough = forbidden) {
     const BandLayer& next = known_.at(l + 1);
     const Weight own = layers_.own(l, cell.place);
-    Weight least = forbidden;
+    Weight least = is_forbidden(enough) ? forbidden : enough - own;
     const BandCell* by = nullptr;
-    if (!is_forbidden(own)) {
+    if (!is_forbidden(own) && (look == Look::close || cell.ahead < least)) {
       const auto steps = layers_.steps(l, cell.place, look);
       const auto offer = [&](const BandCell& to) {
         if (to.ahead > least || to.state == spelled) return;
-        const Weight enough = Rule::left(least, to.ahead);
-        if (!better<Rule>(Rule::of(steps.bound(to.place, enough), to.ahead), to, least, by)) return;
-        const Weight total = Rule::of(steps.cost(to.place, enough), to.ahead);
+        const Weight left = Rule::left(least, to.ahead);
+        if (!better<Rule>(Rule::of(steps.bound(to.place, left), to.ahead), to, least, by)) return;
+        const Weight total = Rule::of(steps.cost(to.place, left), to.ahead);
         if (is_forbidden(total) || !better<Rule>(total, to, least, by)) return;
         least = total;
         by = &to;
       };
-      // Neighbours mostly go on alike.
-      if (l == known_.first()) offer(next.cells[hint_]);
-      for (const BandTurn& turn : next.turns) {
-        if (turn.ahead > least) break;  // so are those behind it
-        if (Rule::of(steps.glance(turn.mark), turn.ahead) <= least) offer(next.cells[turn.cell]);
-      }
-      for (std::size_t to = next.turns.size(); to < next.cells.size(); ++to) {
-        const BandCell& node = next.cells[to];
-        if (Rule::of(steps.glance(node.place.mark), node.ahead) <= least) offer(node);
+      // Mostly a cell goes on as it did before, or as its neighbours do.
+      const bool again = cell.by != BandCell::none && known_.is_recent(l + 1);
+      if (again || l == known_.first()) offer(next.cells[again ? cell.by : hint_]);
+      // Nothing was below it then, and of equals it was the first: so it is, if it is no worse by now.
+      if (!again || by == nullptr || least + own != cell.ahead) {
+        for (const BandTurn& turn : next.turns) {
+          if (turn.ahead > least) break;  // so are those behind it
+          if (Rule::of(steps.glance(turn.mark), turn.ahead) <= least) offer(next.cells[turn.cell]);
+        }
+        for (std::size_t to = next.turns.size(); to < next.cells.size(); ++to) {
+          const BandCell& node = next.cells[to];
+          if (Rule::of(steps.glance(node.place.mark), node.ahead) <= least) offer(node);
+        }
       }
     }
     if (by == nullptr) {
-      cell.ahead = forbidden;
-      cell.state = exact;
+      const bool none = is_forbidden(own) || is_forbidden(enough);
+      cell.ahead = none ? forbidden : enough;
+      if (none) cell.state = exact;
       return 0;
     }
     cell.ahead = least + own;
     cell.next = by->node;
     if (look == Look::close) cell.state = by->state == exact && cell.more == 0 ? exact : close;
-    const auto to = static_cast<std::uint32_t>(by - next.cells.data());
-    if (l == known_.first()) hint_ = to;
-    return to;
+    cell.by = static_cast<std::uint32_t>(by - next.cells.data());
+    if (l == known_.first()) hint_ = cell.by;
+    return cell.by;
   }
 
   /// Makes a node of the first layer exact; looks at a band of it more closely, or spells it out.
@@ -101,7 +111,9 @@ class BandedSearch {
       BandLayer& layer = known_.at(now.layer);
       BandCell& cell = layer.cells[now.cell];
       const bool is_band = cell.more > 0;
-      if (now.waits && is_exact_as_seen(now)) {
+      // It must be known now, and be as good as it was when it was chosen.
+      const BandCell* awaited = now.waits ? &known_.at(now.layer + 1).cells[now.next] : nullptr;
+      if (awaited != nullptr && awaited->state == exact && awaited->ahead == now.seen) {
         cell.state = exact;
       } else if (is_band && cell.state == close) {
         known_.spell_out(now.layer, layer, cell);
@@ -125,15 +137,12 @@ class BandedSearch {
     Weight seen = 0;         ///< ahead of that when it was chosen
     bool waits = false;
   };
-  [[nodiscard]] bool is_exact_as_seen(const Pending& now) {
-    const BandCell& next = known_.at(now.layer + 1).cells[now.next];
-    return next.state == exact && next.ahead == now.seen;
-  }
 
   Layers& layers_;
   KnownLayers<Layers, Recent> known_;
   std::size_t count_;
   std::uint32_t best_ = 0;        ///< cell of the first layer
+  Weight dearest_ = 0;            ///< most that one layer and the way on from it weigh on the best path
   std::uint32_t hint_ = 0;        ///< a cell of the second layer that some cell of the first goes on to
   std::vector<Pending> pending_;  ///< each waits for the one behind it
 };

@@ -64,9 +64,11 @@ struct Worst {
 /// A band, or a node of one that was spelled out, with what is known of the way on from it.
 struct BandCell {
   enum State : std::uint8_t { rough, close, exact, spelled };
+  static constexpr std::uint32_t none = std::numeric_limits<std::uint32_t>::max();
 
-  Weight ahead = 0;        ///< from here to the end, itself included, at least
-  std::uint32_t next = 0;  ///< node of the next layer, where exact
+  Weight ahead = 0;         ///< from here to the end, itself included, at least
+  std::uint32_t next = 0;   ///< node of the next layer, where exact
+  std::uint32_t by = none;  ///< cell of the next layer that `ahead` goes by; none: not weighed
   std::uint32_t node = 0;
   BandPlace place;
   std::uint32_t more = 0;  ///< nodes of a band but the first
@@ -81,6 +83,9 @@ struct BandTurn {
   BandMark mark{};
   std::uint32_t cell = 0;
 };
+[[nodiscard]] inline bool comes_first(const BandTurn& a, const BandTurn& b) {
+  return a.ahead != b.ahead ? a.ahead < b.ahead : a.cell < b.cell;
+}
 
 struct BandLayer {
   std::vector<BandCell> cells;  ///< bands, and behind them the nodes of those that were spelled out

@@ -7,7 +7,6 @@
 #include <map>
 #include <optional>
 #include <span>
-#include <utility>
 #include <vector>
 
 #include "fingerway/search/bands.hpp"
@@ -25,6 +24,8 @@ class KnownLayers {
   /// The layer added last.
   [[nodiscard]] std::size_t first() const { return first_; }
   [[nodiscard]] bool is_last(std::size_t l) const { return l + 1 == count_; }
+  /// It was never put away: its cells have kept their places.
+  [[nodiscard]] bool is_recent(std::size_t l) const { return l < first_ + Recent; }
   /// Adds the layer before, with nothing known of it but that no node is below `least`.
   BandLayer& add(Weight least) {
     --first_;
@@ -34,7 +35,7 @@ class KnownLayers {
     return layer;
   }
   [[nodiscard]] BandLayer& at(std::size_t l) {
-    if (l < first_ + Recent) return recent_[l % Recent];
+    if (is_recent(l)) return recent_[l % Recent];
     const auto [entry, is_new] = reopened_.try_emplace(l);
     if (is_new) reopen(l, entry->second);
     return entry->second;
@@ -55,6 +56,7 @@ class KnownLayers {
       one.ahead = is_forbidden(own) ? forbidden : weighed ? own + onward : band.ahead;
       one.node = node;
       one.place = place;
+      one.by = band.by;
       if (is_last(l) || is_forbidden(own)) one.state = BandCell::exact;
     }
   }
@@ -66,7 +68,7 @@ class KnownLayers {
       const auto found = std::ranges::find_if(cells, same);
       return found == cells.end() ? std::nullopt : std::optional(found->next);
     };
-    if (l < first_ + Recent) return *find_in(recent_[l % Recent].cells);
+    if (is_recent(l)) return *find_in(recent_[l % Recent].cells);
     if (const auto next = find_in(known(l))) return *next;
     return *find_in(reopened_.at(l).cells);
   }
