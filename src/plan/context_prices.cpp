@@ -29,8 +29,7 @@ ContextPrices::ContextPrices(const Played& played, const StepContext& context)
     : numbers_(played.hand.numbers()),
       context_(context),
       joining_(played.hand, context),
-      available_(context.available.count()),
-      share_of_time_(available_ > 0.0 ? 1.0 / available_ : 0.0),
+      share_of_each_ms_(share_of_each_ms(context.available)),
       slurred_(!context.tongued && context.silence <= Ms(0)),
       bounded_(numbers_.contrary_one_hand.value >= 1.0 && numbers_.contrary_two_hands.value >= 1.0) {}
 

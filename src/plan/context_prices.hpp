@@ -36,7 +36,7 @@ class ContextPrices {
     if (!bounded_) return {.effort = 0, .rest = 0};
     // What one hand has to do, the change needs at least.
     const WholeStep alone = whole(share, {});
-    const double load = alone.time * share_of_time_;
+    const double load = load_of(alone);
     const auto kept = [](double points, std::int32_t most) {
       return static_cast<std::int32_t>(std::min<double>(points * 0.999999e6 - Bound::slack, most));
     };
@@ -55,9 +55,7 @@ class ContextPrices {
     return fingerway::weight(Points(whole.awkward * haste(numbers_, load) + tightness(numbers_, load) +
                                     overload(numbers_, load) + numbers_.gap_points.value * whole.gap));
   }
-  [[nodiscard]] double load_of(const WholeStep& whole) const {
-    return available_ > 0.0 ? whole.time / available_ : 0.0;
-  }
+  [[nodiscard]] double load_of(const WholeStep& whole) const { return whole.time * share_of_each_ms_; }
   /// A second hand cannot make a change cheaper.
   [[nodiscard]] bool bounded() const { return bounded_; }
   [[nodiscard]] const StepContext& context() const { return context_; }
@@ -68,8 +66,7 @@ class ContextPrices {
   const MotionNumbers& numbers_;
   StepContext context_;
   Joining joining_;
-  double available_;
-  double share_of_time_;  ///< of each ms
+  double share_of_each_ms_;
   bool slurred_;
   bool bounded_;
 };

@@ -40,8 +40,9 @@ const std::vector<WrittenPitch>& PassingNotes::sounded(TouchSet pressed, TouchSe
   return entry->second;
 }
 
-std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
-                                               const Fingering& to) {
+template <class Visit>
+void PassingNotes::each_between(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
+                                const Fingering& to, const Visit& visit) {
   std::array<Part, finger_count> parts;
   std::size_t count_of_parts = 0;
   const Part whole{.off = from.pressed - to.pressed,
@@ -55,7 +56,6 @@ std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Fi
         .off = whole.off & own, .on = whole.on & own, .half_off = whole.half_off & own, .half_on = whole.half_on & own};
   }
   const int fingers = static_cast<int>(count_of_parts);
-  std::vector<PassingNote> notes;
   for (unsigned arrived = 1; arrived + 1 < (1U << count_of_parts); ++arrived) {
     const int count = std::popcount(arrived);
     if (!looked_at(fingers, count)) continue;
@@ -75,14 +75,21 @@ std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Fi
       return std::min({std::abs((p - from_pitch).count), std::abs((p - to_pitch).count), 12});
     };
     const WrittenPitch pitch = *std::ranges::min_element(heard, {}, away_of);
-    const int away = away_of(pitch);
-    const auto known = std::ranges::find(notes, pitch, &PassingNote::pitch);
-    if (known == notes.end()) {
-      notes.push_back({.pitch = pitch, .chance = orders_through(fingers, count), .semitones = away});
-    } else {
-      known->chance += orders_through(fingers, count);
-    }
+    visit(PassingNote{.pitch = pitch, .chance = orders_through(fingers, count), .semitones = away_of(pitch)});
   }
+}
+
+std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
+                                               const Fingering& to) {
+  std::vector<PassingNote> notes;
+  each_between(from_pitch, from, to_pitch, to, [&](const PassingNote& note) {
+    const auto known = std::ranges::find(notes, note.pitch, &PassingNote::pitch);
+    if (known == notes.end()) {
+      notes.push_back(note);
+    } else {
+      known->chance += note.chance;
+    }
+  });
   std::ranges::stable_sort(notes, std::greater{}, [](const PassingNote& n) { return n.chance * n.semitones; });
   return notes;
 }
@@ -90,7 +97,7 @@ std::vector<PassingNote> PassingNotes::between(WrittenPitch from_pitch, const Fi
 double PassingNotes::expected_semitones(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch,
                                         const Fingering& to) {
   double sum = 0.0;
-  for (const PassingNote& note : between(from_pitch, from, to_pitch, to)) sum += note.chance * note.semitones;
+  each_between(from_pitch, from, to_pitch, to, [&](const PassingNote& note) { sum += note.chance * note.semitones; });
   return sum;
 }
 

@@ -97,11 +97,11 @@ class Joining {
                     .ways = together.ways,
                     .impossible = !step.possible(),
                     .crosses = step.crosses()};
-    // The note between must still sound while a finger crosses over.
-    if (step.crosses()) {
-      const float silent = std::max(0.0F, step.largest.of[Largest::crossing_gap] - hides_);
-      share.slowest = std::max(share.slowest, silent + shortest_sounding_);
-    }
+    // The note between must still sound while a finger crosses over. Whether one does is hard to foretell, so that a
+    // branch would cost more.
+    const float silent = std::max(0.0F, step.largest.of[Largest::crossing_gap] - hides_);
+    const float crossing = static_cast<float>(step.crosses()) * (silent + shortest_sounding_);
+    share.slowest = std::max(share.slowest, crossing);
     return share;
   }
   /// Of parts that are both possible.

@@ -27,6 +27,9 @@ struct StepContext {
   friend auto operator<=>(const StepContext&, const StepContext&) = default;
 };
 
+/// How much of the time there is each ms takes; 0 where nothing is said of the time.
+[[nodiscard]] inline double share_of_each_ms(Ms available) { return available > Ms(0) ? 1.0 / available.count() : 0.0; }
+
 /// What makes a change awkward, each in points.
 enum class Term : std::uint8_t { fingers, differences, individuation, holding, moves };
 inline constexpr std::size_t term_count = 5;
@@ -46,7 +49,7 @@ struct Step {
   double awkward = 0;  ///< points, all terms
 
   /// Share of the time there is.
-  [[nodiscard]] double load(Ms available) const { return available > Ms(0) ? time / available : 0.0; }
+  [[nodiscard]] double load(Ms available) const { return time.count() * share_of_each_ms(available); }
   [[nodiscard]] Points awkwardness() const { return Points(awkward); }
 };
 

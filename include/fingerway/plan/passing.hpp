@@ -33,6 +33,10 @@ class PassingNotes {
                                           const Fingering& to);
 
  private:
+  /// Of each state on the way that sounds another note.
+  template <class Visit>
+  void each_between(WrittenPitch from_pitch, const Fingering& from, WrittenPitch to_pitch, const Fingering& to,
+                    const Visit& visit);
   struct StatesHash {
     std::size_t operator()(const PadStates& states) const;
   };

@@ -20,25 +20,23 @@ class BandedSearch {
   /// Takes in the layer before those taken in so far.
   void take() {
     hint_ = 0;
-    // Mostly the worst step lies further on, and the first place tried will do.
     const bool is_first = known_.first() == count_;
     const Weight behind = is_first ? 0 : best_cell().ahead;
     BandLayer& layer = known_.add(behind);
     const std::size_t l = known_.first();
-    if (Rule::first_of_equals) {
+    // Where the worst step counts, it mostly lies further on, and the first place tried will do.
+    if (Rule::first_of_equals && !is_first) {
       // What is much worse than the best is hardly ever gone on to: that it is will do.
       const Weight much = std::max(behind / static_cast<Weight>(count_ - l), dearest_ / 4);
       Weight enough = forbidden;
-      for (BandTurn& turn : layer.turns) {
-        BandCell& cell = layer.cells[turn.cell];
-        if (!is_first) weigh(l, cell, Look::rough, enough);
-        turn.ahead = cell.ahead;
+      for (BandCell& cell : layer.cells) {
+        weigh(l, cell, Look::rough, enough);
         enough = std::min(enough, cell.ahead + much);
       }
-      std::ranges::sort(layer.turns, comes_first);
     }
     // Nothing in the layer is below its best way on. When that is known, what is only bounded is bounded well enough.
     for (best_ = best_of<Rule>(layer); layer.cells[best_].state != exact; best_ = best_of<Rule>(layer)) settle(best_);
+    if (Rule::first_of_equals) layer.put_in_order();
     if (!is_forbidden(best_cell().ahead)) dearest_ = std::max(dearest_, best_cell().ahead - behind);
   }
 

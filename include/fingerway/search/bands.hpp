@@ -83,13 +83,21 @@ struct BandTurn {
   BandMark mark{};
   std::uint32_t cell = 0;
 };
-[[nodiscard]] inline bool comes_first(const BandTurn& a, const BandTurn& b) {
-  return a.ahead != b.ahead ? a.ahead < b.ahead : a.cell < b.cell;
-}
 
 struct BandLayer {
   std::vector<BandCell> cells;  ///< bands, and behind them the nodes of those that were spelled out
   std::vector<BandTurn> turns;  ///< of all bands, by `ahead`
+
+  /// By what is known now. Bands that were spelled out come last.
+  void put_in_order() {
+    for (BandTurn& turn : turns) {
+      const BandCell& cell = cells[turn.cell];
+      turn.ahead = cell.state == BandCell::spelled ? forbidden : cell.ahead;
+    }
+    std::ranges::sort(turns, [](const BandTurn& a, const BandTurn& b) {
+      return a.ahead != b.ahead ? a.ahead < b.ahead : a.cell < b.cell;
+    });
+  }
 };
 
 /// By the rule, `total` by way of a cell is better than what was found by way of another.
@@ -104,15 +112,10 @@ template <class Rule>
 template <class Rule>
 [[nodiscard]] std::uint32_t best_of(const BandLayer& layer) {
   const BandCell* found = nullptr;
-  const auto offer = [&](const BandCell& cell) {
-    if (cell.state == BandCell::spelled) return;
+  for (const BandCell& cell : layer.cells) {
+    if (cell.state == BandCell::spelled) continue;
     if (found == nullptr || better<Rule>(cell.ahead, cell, found->ahead, found)) found = &cell;
-  };
-  for (const BandTurn& turn : layer.turns) {
-    if (found != nullptr && turn.ahead > found->ahead) break;  // so are those behind it
-    offer(layer.cells[turn.cell]);
   }
-  for (std::size_t node = layer.turns.size(); node < layer.cells.size(); ++node) offer(layer.cells[node]);
   return static_cast<std::uint32_t>(found - layer.cells.data());
 }
 
