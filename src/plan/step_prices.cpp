@@ -17,13 +17,10 @@ void StepPrices::take(std::shared_ptr<const NoteShape> from, std::shared_ptr<con
     HandTable& table = hands_[s];
     const auto count = [](const HandPostures& postures) { return postures.each.size() + postures.any.size(); };
     table.columns = std::max<std::size_t>(count(to_->enter[s]), 1);
-    table.row.assign(std::max<std::size_t>(count(from_->leaving(side)), 1), 0);
-    table.rows = 0;
-    if (table.row.size() * table.columns <= table.room) continue;
-    table.room = table.row.size() * table.columns;
-    table.bounds = std::make_unique_for_overwrite<Bound[]>(table.room);
-    table.shares = std::make_unique_for_overwrite<HandShare[]>(table.room);
+    table.rows.assign(std::max<std::size_t>(count(from_->leaving(side)), 1), {});
   }
+  bounds_.clear();
+  shares_.clear();
 }
 
 StepPrices::From StepPrices::start(const BandPlace& from, Look look) {
@@ -40,16 +37,13 @@ StepPrices::From StepPrices::start(const BandPlace& from, Look look) {
   }
   for (std::size_t s = 0; s < both_hands.size(); ++s) {
     HandTable& table = hands_[s];
-    std::uint32_t& row = table.row[leave[s]];
-    const bool is_new = row == 0;
-    if (is_new) row = ++table.rows;
-    const std::size_t first = (row - 1) * table.columns;
-    HandRow& now = row_[s];
-    now.bounds = table.bounds.get() + first;
-    now.shares = table.shares.get() + first;
-    if (is_new) {
-      std::fill_n(now.bounds, table.columns, free_ ? Bound{.effort = 0, .rest = 0} : Bound::not_known());
+    Changes& row = table.rows[leave[s]];
+    if (row.bounds == nullptr) {
+      row = {.bounds = bounds_.take(table.columns), .shares = shares_.take(table.columns)};
+      std::fill_n(row.bounds, table.columns, free_ ? Bound{.effort = 0, .rest = 0} : Bound::not_known());
     }
+    HandRow& now = row_[s];
+    now.changes = row;
     now.leave = leave[s];
     now.steps.reset();
   }
@@ -95,14 +89,14 @@ inline HandStep StepPrices::hand_step_to(Hand side, std::uint32_t enter) {
 
 void StepPrices::work_out(Hand side, std::uint32_t enter) {
   const HandRow& row = row_[static_cast<std::size_t>(side)];
-  const HandShare& share = *::new (&row.shares[enter]) HandShare(prices_->share(hand_step_to(side, enter)));
-  row.bounds[enter] = prices_->bound(share);
+  const HandShare& share = *::new (&row.changes.shares[enter]) HandShare(prices_->share(hand_step_to(side, enter)));
+  row.changes.bounds[enter] = prices_->bound(share);
 }
 
 Weight StepPrices::cost(const BandPlace& to, Weight enough) const {
   if (free_) return 0;
-  const HandShare& left = row_[0].shares[to.mark[0]];
-  const HandShare& right = row_[1].shares[to.mark[1]];
+  const HandShare& left = row_[0].changes.shares[to.mark[0]];
+  const HandShare& right = row_[1].changes.shares[to.mark[1]];
   if (left.impossible || right.impossible) return forbidden;
   const bool exact = !from_band_ && !to.is_band();
   if (!exact && !prices_->bounded()) return 0;

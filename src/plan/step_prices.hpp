@@ -9,6 +9,7 @@
 #include "context_prices.hpp"
 #include "fingerway/search/bands.hpp"
 #include "note_ways.hpp"
+#include "pieces.hpp"
 
 namespace fingerway {
 
@@ -27,7 +28,8 @@ class StepPrices {
   /// Changes from one place. It holds until the next is asked for.
   class From {
    public:
-    explicit From(StepPrices& prices) : prices_(&prices), left_(prices.row_[0].bounds), right_(prices.row_[1].bounds) {}
+    explicit From(StepPrices& prices)
+        : prices_(&prices), left_(prices.row_[0].changes.bounds), right_(prices.row_[1].changes.bounds) {}
 
     /// What each hand has to do, as far as it was worked out: no change weighs less.
     [[nodiscard]] Weight glance(const BandMark& mark) const { return sum_of(left_[mark[0]], right_[mark[1]]); }
@@ -56,20 +58,20 @@ class StepPrices {
 
  private:
   using Bound = ContextPrices::Bound;
-  /// A hand's changes by posture before and after, those of bands behind those of ways; in rows that are begun when
-  /// asked for.
+  /// All that is known of one hand's changes from a posture, by the posture after; those of bands stand behind those of
+  /// ways.
+  struct Changes {
+    Bound* bounds = nullptr;  ///< not known: neither is the share
+    HandShare* shares = nullptr;
+  };
+  /// By the posture before; begun when asked for.
   struct HandTable {
     std::size_t columns = 0;
-    std::vector<std::uint32_t> row;  ///< 1 more than its number; 0: none
-    std::uint32_t rows = 0;
-    std::size_t room = 0;             ///< for so many changes
-    std::unique_ptr<Bound[]> bounds;  ///< not known: neither is the share
-    std::unique_ptr<HandShare[]> shares;
+    std::vector<Changes> rows;
   };
   /// What it says of one posture before.
   struct HandRow {
-    Bound* bounds = nullptr;
-    HandShare* shares = nullptr;
+    Changes changes;
     std::uint32_t leave = 0;
     const HandPosture* posture = nullptr;
     const AnyPosture* any = nullptr;  ///< of a band
@@ -81,8 +83,8 @@ class StepPrices {
   [[nodiscard]] Weight cost(const BandPlace& to, Weight enough) const;
   [[nodiscard]] const HandShare& share(Hand side, std::uint32_t enter) {
     const HandRow& row = row_[static_cast<std::size_t>(side)];
-    if (!row.bounds[enter].known()) work_out(side, enter);
-    return row.shares[enter];
+    if (!row.changes.bounds[enter].known()) work_out(side, enter);
+    return row.changes.shares[enter];
   }
   void work_out(Hand side, std::uint32_t enter);
   void look_up_from(Hand side);
@@ -96,6 +98,8 @@ class StepPrices {
   PassingWeight passing_weight_;
   bool free_ = false;  ///< one of the notes has no fingering: nothing to price
   BothHands<HandTable> hands_;
+  Pieces<Bound, 512> bounds_;
+  Pieces<HandShare, 512> shares_;
   BothHands<HandRow> row_{};                ///< of the place started from
   std::optional<std::uint32_t> candidate_;  ///< that sounds last there, where it is but one and looked at closely
   bool from_band_ = false;
