@@ -1,6 +1,7 @@
 #include "step_prices.hpp"
 
 #include <algorithm>
+#include <new>
 #include <utility>
 
 namespace fingerway {
@@ -89,6 +90,7 @@ inline HandStep StepPrices::hand_step_to(Hand side, std::uint32_t enter) {
 
 void StepPrices::work_out(Hand side, std::uint32_t enter) {
   const HandRow& row = row_[static_cast<std::size_t>(side)];
+  // Made where it stays: its small fields, copied, would be read back too soon after they are written.
   const HandShare& share = *::new (&row.changes.shares[enter]) HandShare(prices_->share(hand_step_to(side, enter)));
   row.changes.bounds[enter] = prices_->bound(share);
 }
