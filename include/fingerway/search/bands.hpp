@@ -68,7 +68,7 @@ struct BandCell {
 
   Weight ahead = 0;         ///< from here to the end, itself included, at least
   std::uint32_t next = 0;   ///< node of the next layer, where exact
-  std::uint32_t by = none;  ///< cell of the next layer that `ahead` goes by; none: not weighed
+  std::uint32_t by = none;  ///< cell of the next layer that `ahead` goes by; none: not known
   std::uint32_t node = 0;
   BandPlace place;
   std::uint32_t more = 0;  ///< nodes of a band but the first
